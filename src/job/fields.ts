@@ -1,0 +1,70 @@
+/**
+ * The kinds of field that a job document is made of. Quantities stay the text that a person typed; what they mean is
+ * read from the text whenever it is wanted, so nothing is rounded or re-written on the way.
+ */
+import { z } from 'zod';
+import { echo, readQuantity, type Dimension, type Quantity } from '../units/quantity.ts';
+
+/** What a field holds when the reading has not been taken. It is a value of its own, not an absence. */
+export const NOT_MEASURED = 'not measured';
+
+export interface FieldRule {
+  readonly dimension: Dimension;
+  /** SI. The value must be above this. */
+  readonly above?: number;
+  /** SI. The value must be at least this. */
+  readonly least?: number;
+  /** SI. The value must be at most this. */
+  readonly most?: number;
+}
+
+const rules = new WeakMap<z.ZodType, FieldRule>();
+
+/** The rule behind a quantity field, or undefined for any other schema. */
+export function ruleOf(schema: z.ZodType): FieldRule | undefined {
+  return rules.get(schema);
+}
+
+/** A quantity that may be missing: text with unit and, if wanted, ±; or `not measured`. */
+export function reading(dimension: Dimension, description: string, bounds: Omit<FieldRule, 'dimension'> = {}) {
+  const rule: FieldRule = { dimension, ...bounds };
+  const schema = z
+    .string()
+    .superRefine((text, context) => {
+      const problem = problemWith(text, rule);
+      if (problem !== null) context.addIssue({ code: 'custom', message: problem });
+    })
+    .meta({ description: `${description} (${dimension}; as typed, with unit and ±, or "${NOT_MEASURED}")` });
+  rules.set(schema, rule);
+  return schema;
+}
+
+/** What is wrong with the text for this rule, in one sentence, or null. */
+export function problemWith(text: string, rule: FieldRule): string | null {
+  if (text === NOT_MEASURED) return null;
+  const read = readQuantity(text, rule.dimension);
+  if (!read.ok) return read.problem;
+  const { value } = read.quantity;
+  const said = () => echo(read.quantity, rule.dimension);
+  if (rule.above !== undefined && !(value > rule.above)) return `read as ${said()}, which must be above ${bound(rule, rule.above)}`;
+  if (rule.least !== undefined && value < rule.least) return `read as ${said()}, which must be at least ${bound(rule, rule.least)}`;
+  if (rule.most !== undefined && value > rule.most) return `read as ${said()}, which must be at most ${bound(rule, rule.most)}`;
+  return null;
+}
+
+const boundUnit: Partial<Record<Dimension, readonly [unit: string, perSI: number]>> = {
+  length: ['mm', 1000],
+  angle: ['°', 180 / Math.PI],
+};
+
+function bound(rule: FieldRule, value_SI: number): string {
+  const [unit, scale] = boundUnit[rule.dimension] ?? ['', 1];
+  return `${Number((value_SI * scale).toPrecision(6))}${unit === '' ? '' : ` ${unit}`}`;
+}
+
+/** The quantity that a valid field holds; null when it was not measured. */
+export function quantityIn(text: string, dimension: Dimension): Quantity | null {
+  if (text === NOT_MEASURED) return null;
+  const read = readQuantity(text, dimension);
+  return read.ok ? read.quantity : null;
+}

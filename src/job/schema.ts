@@ -1,0 +1,337 @@
+/**
+ * The job document: one installation, from survey to return spring, as one immutable value.
+ *
+ * This schema is the single source of the TypeScript types, of validation and of the published JSON Schema
+ * (`schema/job.schema.json`). Quantities are text as typed (`fields.ts`). Optional fields have a stated default in
+ * `defaults.ts`; a required reading that was not taken holds `not measured`.
+ *
+ * Frame (one view for the whole document): looked at along the lever's shaft, shaft centre O at the origin, x to the
+ * right, y up on the drawing, angles counter-clockwise from x. `shaft angle` is the angle of the lever's shaft; the arm
+ * stands at shaft angle + arm offset + hub position × 360° / hub positions.
+ *
+ * Longer than 300 lines: one reason, that the document is read top to bottom in one place.
+ */
+import { z } from 'zod';
+import { reading } from './fields.ts';
+
+export const FORMAT = 'stopwright job';
+export const VERSION = 1;
+
+const text = (description: string, most = 4000) => z.string().max(most).meta({ description });
+const angle = (description: string) => reading('angle', description, { least: -4 * Math.PI, most: 4 * Math.PI });
+const length = (description: string) => reading('length', description, { above: 0, most: 10 });
+const clearance = (description: string) => reading('length', description, { least: 0, most: 1 });
+const place = (description: string) => reading('length', description, { least: -10, most: 10 });
+const friction = (description: string) => reading('ratio', description, { least: 0, most: 1.5 });
+const force = (description: string) => reading('force', description, { least: 0, most: 1e5 });
+const temperature = (description: string) => reading('temperature', description, { least: 173.15, most: 773.15 });
+
+const point = (description: string) => z.strictObject({ x: place('to the right of the shaft centre'), y: place('above the shaft centre') }).meta({ description });
+
+const effortReading = z.strictObject({
+  engine: z.literal(['standing', 'idling', 'rated']).meta({ description: 'state of the engine while the balance was read' }),
+  angle: angle('shaft angle at the reading'),
+  radius: length('distance from the shaft centre to the hook of the balance'),
+  pull: force('balance while the lever is moved slowly on'),
+  easingBack: force('balance while the lever is let slowly back'),
+  offSquare: angle('how far the balance stood off square to the arm; default 0°').optional(),
+});
+
+const survey = z.strictObject({
+  lever: z.strictObject({
+    runAngle: angle('shaft angle at which the engine is free to run'),
+    noFuelAngle: angle('shaft angle from which fuel is fully off'),
+    hardStopAngle: angle('shaft angle at the hard stop on the stop side'),
+    runStopAngle: angle('shaft angle at the stop on the run side'),
+    hubPositions: z.int().min(1).max(360).meta({ description: 'how many index positions the toothed or slotted hub has; 1 for a keyed arm' }),
+    armOffset: angle('arm angle minus shaft angle at hub position 0'),
+    lash: reading('angle', 'rocking play of the lever on its shaft, pins and old linkage', { least: 0, most: 1 }),
+  }),
+  effort: z.strictObject({
+    towards: z.literal(['stop', 'run']).meta({ description: 'which way the balance moved the lever' }),
+    balanceZero: reading('force', 'what the balance shows with nothing on it; default 0 N', { least: -1e3, most: 1e3 }).optional(),
+    readings: z.array(effortReading).max(200),
+    firstPull: z
+      .strictObject({
+        radius: length('distance from the shaft centre to the hook of the balance'),
+        pull: force('balance at the moment the lever first moves after standing'),
+      })
+      .meta({ description: 'breakaway of the lever after standing, read at the rest position' })
+      .optional(),
+    coldOil: reading('ratio', 'friction of the lever with cold oil over friction as read; default 1.25', { least: 1, most: 20 }).optional(),
+    existingReturn: text('which spring already brings the lever back', 400),
+  }),
+  run: z.strictObject({
+    distance: reading('length', 'length of cable or wire run from the place of control to the lever', { least: 0, most: 1e4 }),
+    bends: z.int().min(0).max(200).meta({ description: 'bends that a hand cable would have' }),
+    bendTotal: angle('sum of the bend angles, each taken positive').optional(),
+    stations: z.array(text('who must be able to stop the engine, and from where', 200)).max(20),
+    otherUses: text('who else moves this lever: hand stop, excess fuel, throttle, shut-down trips', 400),
+  }),
+});
+
+const forceTable = z.strictObject({
+  stage: z.literal(['pull-in', 'hold']).meta({ description: 'which state of the coil the table was read in' }),
+  drive: z.discriminatedUnion('by', [
+    z.strictObject({
+      by: z.literal('voltage'),
+      voltage: reading('voltage', 'volts at the coil while the pulls were read', { above: 0, most: 1000 }),
+      coilTemperature: temperature('temperature of the coil while the pulls were read'),
+    }),
+    z.strictObject({ by: z.literal('current'), current: reading('current', 'amps in the coil while the pulls were read', { above: 0, most: 1000 }) }),
+  ]),
+  rows: z
+    .array(z.strictObject({ gap: clearance('gap from home'), force: reading('force', 'pull read at this gap', { above: 0, most: 1e5 }) }))
+    .min(1)
+    .max(500),
+});
+
+const resistance = (description: string) => reading('resistance', description, { above: 0, most: 1e5 });
+const coilReadAt = temperature('temperature of the coil when its ohms were read');
+
+const coil = z.discriminatedUnion('stages', [
+  z.strictObject({ stages: z.literal('single coil'), resistance: resistance('ohms of the coil'), readAt: coilReadAt }),
+  z.strictObject({
+    stages: z.literal('pull-in and hold windings'),
+    pullInResistance: resistance('ohms of the pull-in winding'),
+    holdResistance: resistance('ohms of the hold winding'),
+    readAt: coilReadAt,
+  }),
+  z.strictObject({
+    stages: z.literal('series resistor'),
+    resistance: resistance('ohms of the coil'),
+    readAt: coilReadAt,
+    resistor: resistance('ohms of the resistor that the end switch puts in series'),
+    resistorRating: reading('power', 'watts that the resistor may shed where it is mounted', { above: 0, most: 1e4 }),
+  }),
+  z.strictObject({
+    stages: z.literal('timed economiser'),
+    resistance: resistance('ohms of the coil'),
+    readAt: coilReadAt,
+    holdShare: reading('ratio', 'mean coil volts in hold over coil volts in pull-in', { above: 0, most: 1 }),
+    delay: reading('time', 'seconds until the economiser reduces the current', { above: 0, most: 3600 }),
+  }),
+]);
+
+const solenoid = z.strictObject({
+  kind: z.literal('solenoid'),
+  works: z.literal(['energise to stop', 'energise to run']),
+  action: z.literal(['pull', 'push']).meta({ description: 'whether the plunger draws in or a rod pushes out when current flows' }),
+  plunger: z.strictObject({
+    stroke: length('travel of the plunger from home to its outer stop'),
+    mass: reading('mass', 'plunger with clevis and what hangs on it', { above: 0, most: 50 }),
+    diameter: length('diameter of the plunger in its guide'),
+    guideLength: length('length of plunger inside the guide at home'),
+    overhang: clearance('from the mouth of the guide to the pin, at home (push: at the outer stop)'),
+    boreClearance: clearance('bore minus plunger diameter'),
+    planeOffset: clearance('how far the lever plane lies beside the axis of the plunger; default 0 mm').optional(),
+  }),
+  force: z.array(forceTable).max(20),
+  stickingForce: force('pull that frees the plunger from home without current'),
+  stickingGap: reading('length', 'residual gap at home over which sticking falls to a quarter; default 0.1 mm', { above: 0, most: 0.01 }).optional(),
+  coil,
+  continuousPower: reading('power', 'watts that the coil may shed for ever, from its plate or a heat run', { above: 0, most: 1e4 }),
+  riseInHold: reading('temperatureDifference', 'how far above its surroundings the coil runs in hold; default 60 K', { least: 0, most: 300 }).optional(),
+  endSwitch: z.union([
+    z.literal('none'),
+    z.strictObject({
+      worksAtGap: clearance('gap at which the end switch changes over on the way home'),
+      operatingForce: force('push that the end switch needs over its last travel'),
+      rating: reading('current', 'current that the end switch may break', { above: 0, most: 1000 }),
+    }),
+  ]),
+});
+
+const handCable = z.strictObject({
+  kind: z.literal('hand cable'),
+  handlePull: force('balance at the handle while the lever is pulled from run to stop'),
+  handlePullAllowed: reading('force', 'pull that is acceptable at this handle; default 100 N', { above: 0, most: 1000 }).optional(),
+  handleTravel: length('travel of the handle from rest to no-fuel'),
+  handleTravelAvailable: length('travel that the handle has'),
+});
+
+const airCylinder = z.strictObject({
+  kind: z.literal('air cylinder'),
+  pressure: reading('pressure', 'lowest air pressure above atmosphere', { above: 0, most: 5e7 }),
+  bore: length('bore of the cylinder'),
+});
+
+const connection = z.discriminatedUnion('kind', [
+  z.strictObject({
+    kind: z.literal('slotted lever'),
+    slotFrom: length('inner end of the slot from the shaft centre'),
+    slotTo: length('outer end of the slot from the shaft centre'),
+    pinDiameter: length('diameter of the pin in the slot'),
+    sideClearance: clearance('slot width minus pin diameter'),
+  }),
+  z.strictObject({
+    kind: z.literal('pinned link'),
+    length: length('between the two pin centres'),
+    armRadius: length('from the shaft centre to the hole in the arm'),
+    pinDiameter: length('diameter of both pins'),
+  }),
+  z.strictObject({
+    kind: z.literal('short chain'),
+    length: length('between the two pin centres, taut'),
+    armRadius: length('from the shaft centre to the hole in the arm'),
+  }),
+  z.strictObject({
+    kind: z.literal('plain pin'),
+    armRadius: length('from the shaft centre to the hole in the arm'),
+    pinDiameter: length('diameter of the pin'),
+    holeDiameter: length('diameter of the hole in the arm'),
+    sideFreedom: clearance('how far the pin can be moved sideways, each way, before it grips; default from the clearance').optional(),
+  }),
+]);
+
+const layout = z.strictObject({
+  homePin: point('centre of the plunger pin when the plunger is home'),
+  pullDirection: angle('direction in which the plunger moves towards home'),
+  hubPosition: z.int().min(0).max(359).meta({ description: 'index position of the arm on its hub, counter-clockwise' }),
+  connection,
+  overTravel: z.union([
+    z.literal('none'),
+    z.strictObject({
+      preload: reading('force', 'force at which the over-travel spring begins to give', { above: 0, most: 1e5 }),
+      rate: reading('springRate', 'rate of the over-travel spring', { above: 0, most: 1e7 }),
+      travel: length('how far it can give before it is solid'),
+    }),
+  ]),
+  adjuster: z.union([
+    z.literal('none'),
+    z.strictObject({
+      range: length('travel left in the adjuster in the tightening direction'),
+      pitch: length('travel of one whole turn'),
+    }),
+  ]),
+  bracketGive: clearance('how far the bracket gives at full pull'),
+  down: angle('direction of the ground in the plane of the lever; default 270°').optional(),
+  tilt: reading('angle', 'how far the plane of the lever leans from upright: 90° when it lies flat; default 0°', { least: 0, most: Math.PI / 2 }).optional(),
+  friction: z
+    .strictObject({
+      slot: friction('pin in slot; default 0.15 ± 0.05').optional(),
+      pins: friction('pins in their holes; default 0.15 ± 0.05').optional(),
+      guide: friction('plunger in its guide; default 0.15 ± 0.05').optional(),
+    })
+    .optional(),
+});
+
+const springByRate = z.strictObject({
+  by: z.literal('rate'),
+  rate: reading('springRate', 'force per millimetre', { above: 0, most: 1e7 }),
+  freeLength: length('length with nothing on it'),
+  initialTension: force('extension springs: force at which the coils part; default 0 N').optional(),
+  limitLength: length('extension: the longest it may be stretched; compression: the shortest it may be pressed'),
+});
+
+const springByDimensions = z.strictObject({
+  by: z.literal('dimensions'),
+  wire: z.literal(['EN 10270-1 SL', 'EN 10270-1 SM', 'EN 10270-1 SH', 'EN 10270-3 1.4310']),
+  wireDiameter: length('diameter of the wire'),
+  outsideDiameter: length('outside diameter of the coil'),
+  activeTurns: reading('ratio', 'turns that give way', { above: 0, most: 1000 }),
+  freeLength: length('length with nothing on it (extension: inside the hooks)'),
+  initialTension: force('extension springs: force at which the coils part; default 0 N').optional(),
+  ends: z.literal(['closed and ground', 'closed', 'hooks']).meta({ description: 'closed ends for compression, hooks for extension' }),
+});
+
+const spring = z.discriminatedUnion('by', [springByRate, springByDimensions]);
+
+const returnSpring = z.discriminatedUnion('on', [
+  z.strictObject({
+    on: z.literal('lever'),
+    name: text('what it is called', 80),
+    kind: z.literal(['extension', 'compression']),
+    anchor: point('where the fixed end is hooked'),
+    radius: length('from the shaft centre to where it acts on the lever'),
+    angle: angle('direction of that point from the shaft centre, minus shaft angle'),
+    spring,
+  }),
+  z.strictObject({
+    on: z.literal('plunger'),
+    name: text('what it is called', 80),
+    kind: z.literal('compression'),
+    lengthAtHome: length('length of the spring when the plunger is home'),
+    spring,
+  }),
+]);
+
+const conductor = z.strictObject({
+  section: reading('area', 'copper section of the conductor', { above: 0, most: 1e-2 }),
+  length: reading('length', 'length of the conductor, one way', { least: 0, most: 1e4 }),
+});
+
+const supply = z.strictObject({
+  nominal: z.literal([12, 24, 32]).meta({ description: 'nominal volts' }),
+  lowest: reading('voltage', 'lowest volts at the source while it must pull in (energise to run: while cranking)', { above: 0, most: 100 }),
+  highest: reading('voltage', 'highest volts at the source, charging', { above: 0, most: 100 }),
+  internalResistance: reading('resistance', 'of the source: open-circuit volts minus loaded volts, over amps', { least: 0, most: 100 }),
+  out: conductor,
+  back: z.discriminatedUnion('by', [
+    z.strictObject({ by: z.literal('conductor'), ...conductor.shape }),
+    z.strictObject({ by: z.literal('earth'), resistance: reading('resistance', 'of the earth path with its straps', { least: 0, most: 100 }) }),
+  ]),
+  contacts: z
+    .array(
+      z.strictObject({
+        name: text('switch, relay, fuse, connector', 80),
+        resistance: reading('resistance', 'of this contact', { least: 0, most: 100 }),
+        rating: reading('current', 'current that it may carry and break; leave out where it has none', { above: 0, most: 1e4 }).optional(),
+      }),
+    )
+    .max(40),
+});
+
+const surroundings = z.strictObject({
+  coldest: temperature('coldest the engine space gets'),
+  hottest: temperature('hottest the engine space gets'),
+  vibration: reading('acceleration', 'peak acceleration along the plunger', { least: 0, most: 1000 }),
+  engineMoves: clearance('how far the lever moves against the bracket when the engine moves on its mounts; 0 mm when both sit on one frame'),
+  vapour: z.literal(['none', 'may gather', 'not known']).meta({ description: 'whether flammable vapour may gather: then a competent person decides' }),
+  spray: text('water, salt, dust, oil', 400),
+});
+
+const share = (description: string) => reading('ratio', description, { least: 0, most: 20 }).optional();
+const wanted = z
+  .strictObject({
+    pull: share('pull over need, minus one; default 0.25'),
+    hold: share('hold over need, minus one; default 0.25'),
+    return: share('return over what holds it back, minus one; default 0.3, energise to run 0.5'),
+    lockRatio: reading('ratio', 'lock ratio on the way out; default 1.2', { least: 1, most: 20 }).optional(),
+    noFuel: angle('past no-fuel; default 1.5°').optional(),
+    hardStop: angle('short of the hard stop; default 1°').optional(),
+    run: angle('past the run angle; default 0.5°').optional(),
+    endSwitch: clearance('travel after the end switch has worked; default 0.3 mm').optional(),
+    sideShare: share('side force over pull; default 0.5'),
+    holdDrop: share('voltage drop in hold over nominal; default 0.03'),
+  })
+  .meta({ description: 'wanted margins where they differ from the defaults' });
+
+export const jobSchema = z
+  .strictObject({
+    format: z.literal(FORMAT),
+    version: z.literal(VERSION),
+    name: z.string().min(1).max(120).meta({ description: 'what people call this installation' }),
+    survey,
+    means: z.discriminatedUnion('kind', [solenoid, handCable, airCylinder]),
+    layout,
+    return: z.strictObject({ springs: z.array(returnSpring).max(8) }),
+    supply,
+    surroundings,
+    wanted: wanted.optional(),
+    notes: text('anything else', 20000),
+  })
+  .meta({ title: 'Stopwright job document', description: 'One installation of a stop control: survey, means, layout, return, supply, surroundings, notes.' });
+
+export type Job = DeepReadonly<z.infer<typeof jobSchema>>;
+export type Solenoid = Extract<Job['means'], { kind: 'solenoid' }>;
+export type Connection = Job['layout']['connection'];
+export type ReturnSpring = Job['return']['springs'][number];
+export type SpringDescription = ReturnSpring['spring'];
+export type Coil = Solenoid['coil'];
+
+export type DeepReadonly<T> = T extends readonly (infer Item)[]
+  ? readonly DeepReadonly<Item>[]
+  : T extends object
+    ? { readonly [Key in keyof T]: DeepReadonly<T[Key]> }
+    : T;
