@@ -1,0 +1,357 @@
+/**
+ * How a straight plunger joins a swinging lever: where everything stands at a gap, and what force passes.
+ *
+ * Plane of the lever, shaft centre O at the origin, angles counter-clockwise, p × q = px qy - py qx. The plunger pin is at
+ * B(g) = H - g u; v is u turned a quarter counter-clockwise. `sense` is +1 when the lever must turn counter-clockwise
+ * towards home and -1 when clockwise. A moment M is positive when it resists that sense.
+ *
+ * Four connections, two laws. In a slot the pin slides along the arm. A link, a chain and a plain pin in a clearance
+ * hole all keep the arm hole A at a fixed distance from B: a chain is a link without pin friction that cannot push, and
+ * a plain pin is a link as long as its radial clearance.
+ *
+ * Left out: elastic give of the parts, mass (see motion), wear of pin and slot.
+ *
+ * Statics of friction in a slot and the friction circle of a pinned link: any statics text, e.g.
+ * [1] F. P. Beer, E. R. Johnston, Vector Mechanics for Engineers: Statics, 8.2 and 8.9 (axle friction)
+ */
+export interface LineOfPull {
+  /** Centre of the plunger pin at home, m. */
+  readonly homeX: number;
+  readonly homeY: number;
+  /** Unit vector towards home. */
+  readonly directionX: number;
+  readonly directionY: number;
+}
+
+export type Linkage = SlotLinkage | LinkLinkage;
+
+interface Common extends LineOfPull {
+  /** +1: the lever turns counter-clockwise towards home; -1: clockwise. */
+  readonly sense: 1 | -1;
+  /** Arm angle that is expected at home, rad: fixes whole turns, and the branch of a link. */
+  readonly armAngleExpected: number;
+}
+
+export interface SlotLinkage extends Common {
+  readonly kind: 'slot';
+}
+
+export interface LinkLinkage extends Common {
+  readonly kind: 'link' | 'chain' | 'pin';
+  /** Shaft centre to arm hole, m. */
+  readonly armRadius: number;
+  /** Between pin centres, m; for a plain pin its radial clearance in the hole. */
+  readonly length: number;
+  /** Radius of the surface that rubs at the arm hole and at the plunger pin, m; zero for a chain. */
+  readonly armRubRadius: number;
+  readonly pinRubRadius: number;
+  /** Plain pin: sideways freedom each way without rock of the plunger, m. */
+  readonly sideFreedom: number;
+  /** Which of the two ways to assemble: arm angle = angle of B + branch × acos(…). */
+  readonly branch: 1 | -1;
+}
+
+/** Everything that depends on the gap alone. Angles rad, lengths m. */
+export interface Pose {
+  readonly gap: number;
+  /** False where the parts cannot reach each other; every other number is then NaN. */
+  readonly assembled: boolean;
+  readonly armAngle: number;
+  /** sense × d(arm angle)/d(travel), rad/m: above zero where the lever turns the wanted way. */
+  readonly rate: number;
+  /** Slot: distance of the pin from the shaft centre. Others: the arm radius. */
+  readonly radius: number;
+  /** Slot: B·u, travel still to go to the square position. */
+  readonly alongSlot: number;
+  /** Link: unit vector from arm hole to plunger pin. Slot: zero. */
+  readonly linkX: number;
+  readonly linkY: number;
+  /** Link: A × e, m, times sense. Slot: B × u, m, times sense. The leverage of the connection. */
+  readonly leverage: number;
+  /** Link: d(link angle)/d(travel), rad/m. */
+  readonly linkRate: number;
+  /** Plain pin: sideways offset of pin from hole centre, m. */
+  readonly rise: number;
+  /** Plain pin: the offset is more than pin and rock can take. */
+  readonly binds: boolean;
+}
+
+/** What the connection does to the plunger pin. */
+export interface ConnectionForce {
+  /** Away from home along the axis, N. */
+  readonly along: number;
+  /** Along v, N: the side force. */
+  readonly across: number;
+  /** Friction moment of the pin on the plunger, counter-clockwise, N m. */
+  readonly couple: number;
+  /** Pull in a link or chain, N (negative: it pushes); in a slot the force between pin and slot. */
+  readonly tension: number;
+}
+
+/** Coefficients of friction of the connection. */
+export interface ConnectionFriction {
+  readonly slot: number;
+  readonly pins: number;
+}
+
+const GRIP_ANGLE = Math.PI / 4;
+
+/** Sideways offset at which a pin in a round hole of radial clearance `e` grips unless measured, m: e sin 45°. */
+export function defaultSideFreedom(radialClearance: number): number {
+  return radialClearance * Math.sin(GRIP_ANGLE);
+}
+
+/**
+ * The branch on which a link assembles nearest to the expected arm angle at home.
+ * When B cannot be reached at home the branch that the sense of rotation asks for is returned.
+ */
+export function linkBranch(line: LineOfPull, armRadius: number, length: number, armAngleExpected: number, sense: 1 | -1): 1 | -1 {
+  const { homeX, homeY } = line;
+  const distance = Math.hypot(homeX, homeY);
+  const cosine = (armRadius * armRadius + distance * distance - length * length) / (2 * armRadius * distance);
+  if (!(Math.abs(cosine) <= 1)) return sense === 1 ? -1 : 1;
+  const toPin = Math.atan2(homeY, homeX);
+  const swing = Math.acos(cosine);
+  const off = (angle: number) => Math.abs(Math.sin((angle - armAngleExpected) / 2));
+  return off(toPin + swing) < off(toPin - swing) ? 1 : -1;
+}
+
+/** Adds whole turns to bring `angle` within half a turn of `near`. */
+export function unwrap(angle: number, near: number): number {
+  return angle + 2 * Math.PI * Math.round((near - angle) / (2 * Math.PI));
+}
+
+/**
+ * Where everything stands at a gap.
+ *
+ * @param gap  m, from home; any finite number
+ * @param rock plain pin only: sideways rock of the plunger in its bore, each way, m
+ */
+export function poseAt(linkage: Linkage, gap: number, rock = 0): Pose {
+  return linkage.kind === 'slot' ? slotPose(linkage, gap) : linkage.kind === 'pin' ? pinPose(linkage, gap, rock) : linkPose(linkage, gap);
+}
+
+function slotPose(linkage: SlotLinkage, gap: number): Pose {
+  const { homeX, homeY, directionX: ux, directionY: uy, sense, armAngleExpected } = linkage;
+  const x = homeX - gap * ux;
+  const y = homeY - gap * uy;
+  const radius = Math.sqrt(x * x + y * y);
+  const leverage = sense * (x * uy - y * ux);
+  return {
+    gap,
+    assembled: radius > 0,
+    armAngle: unwrap(Math.atan2(y, x), armAngleExpected),
+    rate: leverage / (radius * radius),
+    radius,
+    alongSlot: x * ux + y * uy,
+    linkX: 0,
+    linkY: 0,
+    leverage,
+    linkRate: 0,
+    rise: 0,
+    binds: false,
+  };
+}
+
+function linkPose(linkage: LinkLinkage, gap: number): Pose {
+  const { homeX, homeY, directionX: ux, directionY: uy, sense, armAngleExpected, armRadius: r, length: l, branch } = linkage;
+  const x = homeX - gap * ux;
+  const y = homeY - gap * uy;
+  const distance = Math.sqrt(x * x + y * y);
+  const cosine = (r * r + distance * distance - l * l) / (2 * r * distance);
+  if (!(Math.abs(cosine) < 1)) return apart(linkage, gap);
+  const armAngle = unwrap(Math.atan2(y, x) + branch * Math.acos(cosine), armAngleExpected);
+  const ax = r * Math.cos(armAngle);
+  const ay = r * Math.sin(armAngle);
+  return linkedPose(linkage, gap, armAngle, ax, ay, (x - ax) / l, (y - ay) / l, ux, uy, sense, l, 0, false);
+}
+
+/** A plain pin: a link as long as its clearance, whose sideways offset the rock of the plunger takes up first. */
+function pinPose(linkage: LinkLinkage, gap: number, rock: number): Pose {
+  const { homeX, homeY, directionX: ux, directionY: uy, sense, armAngleExpected, armRadius: r, length: e, branch, sideFreedom } = linkage;
+  const x = homeX - gap * ux;
+  const y = homeY - gap * uy;
+  const pinAlong = x * ux + y * uy;
+  const pinAcross = y * ux - x * uy;
+  const steepest = Math.min(1, Math.max(sideFreedom / e, Math.sin(GRIP_ANGLE)));
+  let sine = 0;
+  let cosine = 1;
+  let holeAlong = 0;
+  let holeAcross = 0;
+  let rise = 0;
+  for (let round = 0; round < 6; round++) {
+    holeAlong = pinAlong - e * cosine;
+    if (!(Math.abs(holeAlong) < r)) return apart(linkage, gap);
+    // The arm stands on the side of the line of pull that gives the wanted sense.
+    holeAcross = branch * Math.sqrt(r * r - holeAlong * holeAlong);
+    rise = pinAcross - holeAcross;
+    const climb = Math.sign(rise) * Math.max(0, Math.abs(rise) - rock);
+    sine = Math.max(-steepest, Math.min(steepest, climb / e));
+    cosine = Math.sqrt(1 - sine * sine);
+  }
+  const ax = holeAlong * ux - holeAcross * uy;
+  const ay = holeAlong * uy + holeAcross * ux;
+  const armAngle = unwrap(Math.atan2(ay, ax), armAngleExpected);
+  const binds = Math.abs(rise) > sideFreedom + rock;
+  const pose = linkedPose(linkage, gap, armAngle, ax, ay, cosine * ux - sine * uy, cosine * uy + sine * ux, ux, uy, sense, e, rise, binds);
+  return sine === 0 ? { ...pose, linkRate: 0 } : pose;
+}
+
+function linkedPose(
+  linkage: LinkLinkage,
+  gap: number,
+  armAngle: number,
+  ax: number,
+  ay: number,
+  ex: number,
+  ey: number,
+  ux: number,
+  uy: number,
+  sense: number,
+  length: number,
+  rise: number,
+  binds: boolean,
+): Pose {
+  const crossed = ax * ey - ay * ex;
+  const turn = (ex * ux + ey * uy) / crossed;
+  return {
+    gap,
+    assembled: true,
+    armAngle,
+    rate: sense * turn,
+    radius: linkage.armRadius,
+    alongSlot: 0,
+    linkX: ex,
+    linkY: ey,
+    leverage: sense * crossed,
+    linkRate: (ex * uy - ey * ux - turn * (ax * ex + ay * ey)) / length,
+    rise,
+    binds,
+  };
+}
+
+function apart(linkage: LinkLinkage, gap: number): Pose {
+  const none = NaN;
+  return {
+    gap,
+    assembled: false,
+    armAngle: none,
+    rate: none,
+    radius: linkage.armRadius,
+    alongSlot: none,
+    linkX: none,
+    linkY: none,
+    leverage: none,
+    linkRate: none,
+    rise: none,
+    binds: linkage.kind === 'pin',
+  };
+}
+
+/**
+ * Branch of a plain pin: on which side of the line of pull the arm hole stands, +1 along v, -1 against it.
+ * A wanted sense of +1 needs A × u above zero, that is, the hole on the side of -v.
+ */
+export function pinBranch(sense: 1 | -1): 1 | -1 {
+  return sense === 1 ? -1 : 1;
+}
+
+/**
+ * Force between connection and plunger for a lever moment M, moving towards home (+1) or away from it (-1).
+ *
+ * Slot, with N = M/ρ and t = |B·u|/h:
+ *     along = (h/ρ)(N + d μs |N| t),  across = -σ/ρ [N (B·u) - d μs |N| sign(B·u) h]
+ * Link, with the line of force e' tangent to both friction circles (radius r sin atan μ):
+ *     T = σM / [(A × e') ∓ r_f],  along = T e'·u,  across = -T e'·v
+ *
+ * Infinite `along` where friction holds the connection fast (inside the friction circle of a dead point) or a plain pin
+ * binds; NaN where the pose is not assembled.
+ */
+export function connectionForce(
+  linkage: Linkage,
+  pose: Pose,
+  moment: number,
+  direction: 1 | -1,
+  friction: ConnectionFriction,
+): ConnectionForce {
+  return linkage.kind === 'slot'
+    ? slotForce(linkage, pose, moment, direction, friction.slot)
+    : linkForce(linkage, pose, moment, direction, friction.pins);
+}
+
+function slotForce(linkage: SlotLinkage, pose: Pose, moment: number, direction: 1 | -1, mu: number): ConnectionForce {
+  const { radius, leverage: h, alongSlot } = pose;
+  const N = moment / radius;
+  const rub = direction * mu * Math.abs(N) * Math.sign(alongSlot);
+  const along = (N * h + rub * alongSlot) / radius;
+  const across = (-linkage.sense * (N * alongSlot - rub * h)) / radius;
+  return { along: h > 0 ? along : Infinity, across, couple: 0, tension: N };
+}
+
+function linkForce(linkage: LinkLinkage, pose: Pose, moment: number, direction: 1 | -1, mu: number): ConnectionForce {
+  const { sense, directionX: ux, directionY: uy, length, armRadius, kind } = linkage;
+  const { linkX: ex, linkY: ey, armAngle, leverage, linkRate, rate } = pose;
+  if (pose.binds || leverage <= 0) return { along: Infinity, across: NaN, couple: 0, tension: NaN };
+  const sine = mu / Math.sqrt(1 + mu * mu);
+  const armCircle = linkage.armRubRadius * sine;
+  const pinCircle = linkage.pinRubRadius * sine;
+  const sign = moment < 0 ? -1 : 1;
+  const armTurn = direction * sense * rate;
+  const linkTurn = direction * linkRate;
+  const slip = kind === 'pin' ? armTurn * linkage.armRubRadius - linkTurn * length : armTurn - linkTurn;
+  const atArm = Math.sign(slip);
+  const atPin = kind === 'pin' ? atArm : Math.sign(linkTurn);
+  const tilt = (sign * (pinCircle * atPin - armCircle * atArm)) / length;
+  if (!(Math.abs(tilt) < 1)) return { along: Infinity, across: NaN, couple: 0, tension: NaN };
+  const straight = Math.sqrt(1 - tilt * tilt);
+  const fx = ex * straight - ey * tilt;
+  const fy = ey * straight + ex * tilt;
+  const ax = armRadius * Math.cos(armAngle);
+  const ay = armRadius * Math.sin(armAngle);
+  const arm = sense * (ax * fy - ay * fx - sign * armCircle * atArm);
+  if (!(arm > 0)) return { along: Infinity, across: NaN, couple: 0, tension: NaN };
+  const T = moment / arm;
+  return {
+    along: T * (fx * ux + fy * uy),
+    across: -T * (fy * ux - fx * uy),
+    couple: Math.abs(T) * pinCircle * atPin,
+    tension: T,
+  };
+}
+
+/**
+ * Force of an over-travel spring once the lever stands on its stop: `tension` in the spring, N, at the gap `pose.gap`
+ * with the arm held at `armAngle`. Friction of the connection is left out: nothing slides but the spring.
+ */
+export function heldForce(linkage: Linkage, pose: Pose, tension: number): ConnectionForce {
+  if (linkage.kind === 'slot') {
+    const across = pose.leverage > 0 ? (-linkage.sense * tension * pose.alongSlot) / pose.leverage : NaN;
+    return { along: tension, across, couple: 0, tension };
+  }
+  const { directionX: ux, directionY: uy } = linkage;
+  const { linkX: ex, linkY: ey } = pose;
+  return { along: tension * (ex * ux + ey * uy), across: -tension * (ey * ux - ex * uy), couple: 0, tension };
+}
+
+/** The pose of a link or chain whose arm is held at `armAngle` while the plunger goes on: direction and stretch, m. */
+export function heldPose(linkage: LinkLinkage, armAngle: number, gap: number): { readonly pose: Pose; readonly stretch: number } {
+  const { homeX, homeY, directionX: ux, directionY: uy, sense, armRadius: r, length: l } = linkage;
+  const ax = r * Math.cos(armAngle);
+  const ay = r * Math.sin(armAngle);
+  const dx = homeX - gap * ux - ax;
+  const dy = homeY - gap * uy - ay;
+  const distance = Math.sqrt(dx * dx + dy * dy);
+  const pose = linkedPose(linkage, gap, armAngle, ax, ay, dx / distance, dy / distance, ux, uy, sense, distance, 0, false);
+  return { pose: { ...pose, rate: 0, linkRate: 0 }, stretch: distance - l };
+}
+
+/** Angle between link and arm, rad, 0 to π/2: 90° is best, 0 is a dead point. */
+export function linkToArm(linkage: LinkLinkage, pose: Pose): number {
+  return Math.asin(Math.min(1, Math.abs(pose.leverage) / linkage.armRadius));
+}
+
+/** Angle between link and plunger axis, rad, 0 to π/2: 0 is best, 90° is a dead point. */
+export function linkToPull(linkage: LinkLinkage, pose: Pose): number {
+  const { directionX: ux, directionY: uy } = linkage;
+  return Math.acos(Math.min(1, Math.abs(pose.linkX * ux + pose.linkY * uy)));
+}
