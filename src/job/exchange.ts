@@ -133,6 +133,7 @@ export interface JobEntryAnswer {
  */
 export interface SavedAnswer {
   readonly kept: true;
+  readonly job: JobEntry;
   readonly revision: RevisionEntry;
   readonly head: string;
   readonly branches: readonly RevisionEntry[];

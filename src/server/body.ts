@@ -1,0 +1,63 @@
+/** Reads request bodies: bounded, as strict UTF-8, as JSON of the expected shape. */
+import type { Context } from 'hono';
+import type { z } from 'zod';
+import { LARGEST_BODY_BYTES, type Problem } from '../job/exchange.ts';
+import { bodyTooLarge, bodyUnreadable, documentUnreadable } from './refusal.ts';
+
+/** @throws Refused too large, not UTF-8, not JSON, or not of the shape: then with every problem */
+export async function readBody<Schema extends z.ZodType>(context: Context, schema: Schema): Promise<z.output<Schema>> {
+  const text = decode(await readBytes(context));
+  if (text === undefined) throw bodyUnreadable('This request is not text in UTF-8.');
+  let body: unknown;
+  try {
+    body = JSON.parse(text);
+  } catch {
+    throw bodyUnreadable('This request is not readable JSON.');
+  }
+  const result = schema.safeParse(body);
+  if (!result.success) {
+    const problems = result.error.issues.map(({ path, message }) => problemAt(body, path, message));
+    throw bodyUnreadable('This request does not say what is wanted.', problems);
+  }
+  return result.data;
+}
+
+/** The body as the exact text of a job file. A byte order mark stays in it. @throws Refused too large, or not UTF-8 */
+export async function readFileText(context: Context): Promise<string> {
+  const bytes = await readBytes(context);
+  const text = decode(bytes);
+  if (text === undefined) {
+    throw documentUnreadable([
+      { path: '', read: `${bytes.length} bytes`, problem: 'not text in UTF-8; a job file is JSON in UTF-8' },
+    ]);
+  }
+  return text;
+}
+
+async function readBytes(context: Context): Promise<Uint8Array> {
+  const announced = Number(context.req.header('content-length') ?? 0);
+  if (announced > LARGEST_BODY_BYTES) throw bodyTooLarge(LARGEST_BODY_BYTES);
+  const parts: Uint8Array[] = [];
+  let length = 0;
+  for await (const part of context.req.raw.body ?? []) {
+    length += part.length;
+    if (length > LARGEST_BODY_BYTES) throw bodyTooLarge(LARGEST_BODY_BYTES);
+    parts.push(part);
+  }
+  return Buffer.concat(parts);
+}
+
+function decode(bytes: Uint8Array): string | undefined {
+  try {
+    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
+  } catch {
+    return undefined;
+  }
+}
+
+function problemAt(body: unknown, path: readonly PropertyKey[], problem: string): Problem {
+  let value: unknown = body;
+  for (const key of path) value = (value as Record<PropertyKey, unknown> | null | undefined)?.[key];
+  const read = value === undefined ? 'nothing' : JSON.stringify(value);
+  return { path: path.map(String).join('.'), read: read.slice(0, 80), problem };
+}

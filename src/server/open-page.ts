@@ -1,0 +1,18 @@
+/** Opens the page in the person's browser where there is a screen. When that fails, the printed address is enough. */
+import { spawn } from 'node:child_process';
+
+export function openPage(address: string): void {
+  const command = commandFor(process.platform, process.env);
+  if (command === undefined) return;
+  const [program, ...words] = command;
+  const child = spawn(program, [...words, address], { stdio: 'ignore', detached: true });
+  child.on('error', () => {});
+  child.unref();
+}
+
+function commandFor(platform: NodeJS.Platform, environment: NodeJS.ProcessEnv): [string, ...string[]] | undefined {
+  if (platform === 'darwin') return ['open'];
+  if (platform === 'win32') return ['rundll32', 'url.dll,FileProtocolHandler'];
+  const hasScreen = environment['DISPLAY'] !== undefined || environment['WAYLAND_DISPLAY'] !== undefined;
+  return hasScreen ? ['xdg-open'] : undefined;
+}
