@@ -3,7 +3,7 @@
  * read from the text whenever it is wanted, so nothing is rounded or re-written on the way.
  */
 import { z } from 'zod';
-import { echo, readQuantity, type Dimension, type Quantity } from '../units/quantity.ts';
+import { echo, formatQuantity, metricUnits, readQuantity, type Dimension, type Quantity } from '../units/quantity.ts';
 
 /** What a field holds when the reading has not been taken. It is a value of its own, not an absence. */
 export const NOT_MEASURED = 'not measured';
@@ -52,14 +52,8 @@ export function problemWith(text: string, rule: FieldRule): string | null {
   return null;
 }
 
-const boundUnit: Partial<Record<Dimension, readonly [unit: string, perSI: number]>> = {
-  length: ['mm', 1000],
-  angle: ['°', 180 / Math.PI],
-};
-
 function bound(rule: FieldRule, value_SI: number): string {
-  const [unit, scale] = boundUnit[rule.dimension] ?? ['', 1];
-  return `${Number((value_SI * scale).toPrecision(6))}${unit === '' ? '' : ` ${unit}`}`;
+  return formatQuantity(value_SI, rule.dimension, metricUnits[rule.dimension], { significantDigits: 4 });
 }
 
 /** The quantity that a valid field holds; null when it was not measured. */

@@ -1,0 +1,155 @@
+/**
+ * From text to a job document: every problem is collected with its path, none is repaired, nothing is guessed.
+ */
+import { migrate } from './migrations/migrate.ts';
+import { pathText } from './path.ts';
+import { NOT_MEASURED, quantityIn } from './fields.ts';
+import { jobSchema, FORMAT, VERSION, type Job } from './schema.ts';
+
+export interface Problem {
+  /** `survey.lever.runAngle`; empty for the document as a whole. */
+  readonly path: string;
+  /** What stands there, cut to a readable length. */
+  readonly read: string;
+  /** One sentence: what is wrong and what would be right. */
+  readonly problem: string;
+}
+
+export type JobReading =
+  | { readonly ok: true; readonly job: Job; /** The version that the document was written in. */ readonly from: number }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+/** A document longer than this is refused unread: a real one has some 6,000 characters. */
+export const MOST_CHARACTERS = 2_000_000;
+
+/** Reads the text of a job file. */
+export function readJob(text: string): JobReading {
+  if (text.length > MOST_CHARACTERS) {
+    return refuse('', `${text.length} characters`, `this is no job document: one has at most ${MOST_CHARACTERS} characters`);
+  }
+  let value: unknown;
+  try {
+    value = JSON.parse(text.charCodeAt(0) === 0xfeff ? text.slice(1) : text);
+  } catch (error) {
+    return refuse('', text.slice(0, 60), `this is not JSON, the form that job documents have: ${error instanceof Error ? error.message : String(error)}`);
+  }
+  return readDocument(value);
+}
+
+/** Reads a value that came from JSON. */
+export function readDocument(value: unknown): JobReading {
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) {
+    return refuse('', shown(value), 'a job document is a JSON object with "format", "version", "name" and so on');
+  }
+  const { format, version } = value as Record<string, unknown>;
+  if (format !== FORMAT) return refuse('format', shown(format), `a job document says "format": "${FORMAT}"`);
+  if (typeof version !== 'number' || !Number.isInteger(version) || version < 1) {
+    return refuse('version', shown(version), `the version must be a whole number from 1 to ${VERSION}`);
+  }
+  if (version > VERSION) {
+    return refuse('version', String(version), `this document was written by a newer program; this one reads versions up to ${VERSION}`);
+  }
+  const parsed = jobSchema.safeParse(migrate(value, version));
+  if (!parsed.success) {
+    return { ok: false, problems: parsed.error.issues.flatMap((issue) => problemsOf(issue, value)) };
+  }
+  const job: Job = parsed.data;
+  const problems = contradictions(job);
+  return problems.length > 0 ? { ok: false, problems } : { ok: true, job, from: version };
+}
+
+/** The text that a document is kept and exported as. */
+export function writeJob(job: Job): string {
+  return `${JSON.stringify(job, null, 2)}\n`;
+}
+
+function refuse(path: string, read: string, problem: string): JobReading {
+  return { ok: false, problems: [{ path, read, problem }] };
+}
+
+function shown(value: unknown): string {
+  const text = value === undefined ? 'nothing' : (JSON.stringify(value) ?? String(value));
+  return text.length > 60 ? `${text.slice(0, 57)}…` : text;
+}
+
+interface Issue {
+  readonly code?: string;
+  readonly path: readonly PropertyKey[];
+  readonly message: string;
+  readonly keys?: readonly string[];
+}
+
+function problemsOf(issue: Issue, document: unknown): Problem[] {
+  const at = (steps: readonly PropertyKey[]) => steps.reduce<unknown>((value, step) => (value as Record<PropertyKey, unknown> | null | undefined)?.[step], document);
+  if (issue.code === 'unrecognized_keys') {
+    return (issue.keys ?? []).map((key) => ({
+      path: pathText([...issue.path, key]),
+      read: shown(at([...issue.path, key])),
+      problem: 'no field of that name belongs here; it would be lost, so the document is refused',
+    }));
+  }
+  const value = at(issue.path);
+  const problem = value === undefined ? `this field is missing; write "${NOT_MEASURED}" where a reading was not taken` : issue.message;
+  return [{ path: pathText(issue.path), read: shown(value), problem }];
+}
+
+/** Readings that cannot all be true together. */
+function contradictions(job: Job): Problem[] {
+  const problems: Problem[] = [];
+  const seen = new Map<string, number>();
+  job.survey.effort.readings.forEach((reading, i) => {
+    const path = `survey.effort.readings[${i}]`;
+    const angle = quantityIn(reading.angle, 'angle');
+    const pull = quantityIn(reading.pull, 'force');
+    const back = quantityIn(reading.easingBack, 'force');
+    if (pull !== null && back !== null && back.value > pull.value) {
+      problems.push({ path: `${path}.easingBack`, read: reading.easingBack, problem: `easing back needs no more than pulling on (${reading.pull}): were the two exchanged?` });
+    }
+    if (angle === null) return;
+    const key = `${reading.engine} ${angle.value.toFixed(6)}`;
+    const before = seen.get(key);
+    if (before !== undefined) {
+      problems.push({ path: `${path}.angle`, read: reading.angle, problem: `reading ${before + 1} already stands at this angle with the engine ${reading.engine}; keep one of them` });
+    }
+    seen.set(key, i);
+  });
+  if (job.layout.hubPosition >= job.survey.lever.hubPositions) {
+    problems.push({ path: 'layout.hubPosition', read: String(job.layout.hubPosition), problem: `the hub has ${job.survey.lever.hubPositions} positions, counted from 0` });
+  }
+  if (job.means.kind === 'solenoid') {
+    job.means.force.forEach((table, t) => {
+      const gaps = new Set<string>();
+      table.rows.forEach((row, r) => {
+        const gap = quantityIn(row.gap, 'length')?.value.toFixed(7);
+        if (gap === undefined) return;
+        if (gaps.has(gap)) problems.push({ path: `means.force[${t}].rows[${r}].gap`, read: row.gap, problem: 'another row of this table already stands at this gap; keep one of them' });
+        gaps.add(gap);
+      });
+    });
+  }
+  ordered(problems, 'layout.connection.slotTo', job.layout.connection, 'slotFrom', 'slotTo', 'the outer end of the slot must lie further out than its inner end');
+  ordered(problems, 'layout.connection.holeDiameter', job.layout.connection, 'pinDiameter', 'holeDiameter', 'the hole must be larger than its pin');
+  ordered(problems, 'supply.highest', job.supply, 'lowest', 'highest', 'the highest volts cannot lie under the lowest', 'voltage');
+  ordered(problems, 'surroundings.hottest', job.surroundings, 'coldest', 'hottest', 'the hottest cannot lie under the coldest', 'temperature');
+  return problems;
+}
+
+function ordered(
+  problems: Problem[],
+  path: string,
+  part: object,
+  lower: string,
+  upper: string,
+  problem: string,
+  dimension: 'length' | 'voltage' | 'temperature' = 'length',
+): void {
+  const fields = part as Readonly<Record<string, unknown>>;
+  const low = fields[lower];
+  const high = fields[upper];
+  if (typeof low !== 'string' || typeof high !== 'string') return;
+  const from = quantityIn(low, dimension);
+  const to = quantityIn(high, dimension);
+  if (from === null || to === null) return;
+  const wrong = dimension === 'length' ? to.value <= from.value : to.value < from.value;
+  if (wrong) problems.push({ path, read: high, problem: `${problem} (${low})` });
+}
