@@ -5,7 +5,7 @@
 const oneFor: Readonly<Record<string, string>> = {
   // signs
   '−': '-', '–': '-', '—': '-', '‐': '-', '‑': '-', '﹣': '-', '₋': '-', '⁻': '-', '﹢': '+', '⁺': '+',
-  '⁄': '/', '∕': '/', '÷': '/',
+  '⁄': '/', '∕': '/',
   // quotes: feet and inches, or minutes and seconds of arc
   '’': "'", '‘': "'", '′': "'", 'ʹ': "'", '´': "'", '”': '"', '“': '"', '″': '"', '‟': '"', '„': '"', 'ʺ': '"',
   // letters that look alike: the micro sign, the ohm sign, the kelvin sign, the ordinal and ring for a degree
@@ -33,6 +33,10 @@ export function plainCharacters(text: string): string {
 /** `text` as quoted in a message: short, on one line, without control or direction characters. */
 export function quoted(text: string): string {
   const line = text.replace(/[\p{Cc}\p{Cf}\p{Cs}\s]+/gu, ' ').trim();
-  const letters = [...line.slice(0, 100)];
-  return letters.length > 40 ? `"${letters.slice(0, 40).join('')}…"` : `"${letters.join('')}"`;
+  return `"${shortened(line, 40)}"`;
+}
+
+/** At most `most` UTF-16 units of `text`, never half of a character. */
+export function shortened(text: string, most: number): string {
+  return text.length > most ? `${text.slice(0, most).replace(/[\ud800-\udbff]$/, '')}…` : text;
 }

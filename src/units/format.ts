@@ -16,7 +16,12 @@ export interface FormatOptions {
  *
  * @throws RangeError the unit is not one of `unitsOf(dimension)`
  */
-export function formatQuantity(value_SI: number, dimension: Dimension, unit: string, options: FormatOptions = {}): string {
+export function formatQuantity(
+  value_SI: number,
+  dimension: Dimension,
+  unit: string,
+  options: FormatOptions = {},
+): string {
   const known = unitWithSymbol(unit, dimension);
   if (!known) throw new RangeError(`"${unit}" is not the symbol of a unit of ${dimension}`);
   if (!Number.isFinite(value_SI)) return 'not known';
@@ -33,7 +38,8 @@ export function echo(quantity: Quantity, dimension: Dimension): string {
   const halfWidthDimension = dimension === 'temperature' ? 'temperatureDifference' : dimension;
   const halfWidth = formatQuantity(plusMinus, halfWidthDimension, unit, { significantDigits: 12 });
   // "25 % ± 5 %" could be a twentieth of 25 %; a shared unit cannot.
-  if (unit === '%' || unit === '‰') return `(${middle.replace(` ${unit}`, '')} ± ${halfWidth.replace(` ${unit}`, '')}) ${unit}`;
+  if (unit === '%' || unit === '‰')
+    return `(${middle.replace(` ${unit}`, '')} ± ${halfWidth.replace(` ${unit}`, '')}) ${unit}`;
   return `${middle} ± ${halfWidth}`;
 }
 

@@ -28,6 +28,8 @@ type Row = readonly [string, number, number, string?, string?, number?];
 const pound = 0.45359237;
 const standardGravity = 9.80665;
 const poundForce = 4.4482216152605; // 0.45359237 × 9.80665, all its digits
+/** An inch is 254/10⁴ m, a foot 3048/10⁴ m: 3/8 in then comes out as the very number 0.009525. */
+const per10000 = { inch: 254, foot: 3048, yard: 9144 } as const;
 
 const torqueRows: readonly Row[] = [
   ['N m', 1, 1, 'Nm'],
@@ -36,9 +38,9 @@ const torqueRows: readonly Row[] = [
   ['mN m', 1, 1e3, 'mNm'],
   ['kgf m', standardGravity, 1, 'kgfm|kg m|kgm|kp m|kpm'],
   ['kgf cm', standardGravity, 100, 'kgfcm|kg cm|kgcm|kp cm|kpcm'],
-  ['lbf ft', poundForce * 304.8, 1e3, 'lb ft|ft lb|ft lbf|lbs ft|ft lbs'],
-  ['lbf in', poundForce * 25.4, 1e3, 'lb in|in lb|in lbf|lbs in|in lbs'],
-  ['ozf in', poundForce * 25.4, 16e3, 'oz in|in oz|in ozf'],
+  ['lbf ft', poundForce * per10000.foot, 1e4, 'lb ft|ft lb|ft lbf|lbs ft|ft lbs'],
+  ['lbf in', poundForce * per10000.inch, 1e4, 'lb in|in lb|in lbf|lbs in|in lbs'],
+  ['ozf in', poundForce * per10000.inch, 16e4, 'oz in|in oz|in ozf'],
 ];
 
 const perAngle: readonly (readonly [string, number, readonly string[]])[] = [
@@ -67,10 +69,10 @@ const rows: Readonly<Record<Dimension, readonly Row[]>> = {
     ['cm', 1, 100, 'CM', 'centimetre|centimeter'],
     ['m', 1, 1, '', 'metre|meter'],
     ['μm', 1, 1e6, 'um', 'micron|micrometre|micrometer'],
-    ['in', 25.4, 1e3, '"', 'in|ins|inch|inches'],
-    ['ft', 304.8, 1e3, "'", 'ft|foot|feet'],
-    ['yd', 914.4, 1e3, '', 'yd|yard'],
-    ['thou', 25.4, 1e6, '', 'thou'],
+    ['in', per10000.inch, 1e4, '"', 'in|ins|inch|inches'],
+    ['ft', per10000.foot, 1e4, "'", 'ft|foot|feet'],
+    ['yd', per10000.yard, 1e4, '', 'yd|yard'],
+    ['thou', per10000.inch, 1e7, '', 'thou'],
   ],
   angle: [
     ['°', Math.PI, 180, '', 'deg|degree'],
@@ -116,7 +118,7 @@ const rows: Readonly<Record<Dimension, readonly Row[]>> = {
     ['μV', 1, 1e6, 'uV', 'microvolt'],
   ],
   current: [
-    ['A', 1, 1, '', 'amp|ampere'],
+    ['A', 1, 1, 'a', 'amp|ampere'],
     ['mA', 1, 1e3, '', 'milliamp|milliampere'],
     ['μA', 1, 1e6, 'uA', 'microamp|microampere'],
     ['kA', 1e3, 1, 'KA', 'kiloampere'],
@@ -132,14 +134,14 @@ const rows: Readonly<Record<Dimension, readonly Row[]>> = {
     ['W', 1, 1, 'w', 'watt'],
     ['mW', 1, 1e3, '', 'milliwatt'],
     ['kW', 1e3, 1, 'KW', 'kilowatt'],
-    ['hp', 550 * poundForce * 304.8, 1e3, '', 'hp|bhp|horsepower'],
+    ['hp', 550 * poundForce * per10000.foot, 1e4, '', 'hp|bhp|horsepower'],
     ['PS', 75 * standardGravity, 1, '', 'metric hp'],
   ],
   area: [
     ['mm²', 1, 1e6, 'sq mm|mm sq|MM2', 'sqmm|square millimetre|square millimeter'],
     ['cm²', 1, 1e4, 'sq cm', 'sqcm|square centimetre|square centimeter'],
     ['m²', 1, 1, 'sq m', 'square metre|square meter'],
-    ['in²', 25.4 * 25.4, 1e6, '', 'sq in|sqin|square inch|square inches|in2'],
+    ['in²', per10000.inch ** 2, 1e8, '', 'sq in|sqin|square inch|square inches|in2'],
     ['AWG', Number.NaN, 1, '', 'awg'], // no factor: see gauge.ts
   ],
   ratio: [
@@ -155,15 +157,21 @@ const rows: Readonly<Record<Dimension, readonly Row[]>> = {
     ['kgf/mm', standardGravity * 1e3, 1, 'kg/mm|kp/mm'],
     ['kgf/cm', standardGravity * 100, 1, 'kg/cm|kp/cm'],
     ['gf/mm', standardGravity, 1, 'g/mm'],
-    ['lbf/in', poundForce * 1e3, 25.4, 'lb/"|lbf/"', 'lbf/in|lb/in|lbs/in|lbf/inch|lb/inch|lbs/inch|lbf per inch|pound per inch|pounds per inch|lb per inch|lbs per inch'],
-    ['lbf/ft', poundForce * 1e3, 304.8, '', 'lbf/ft|lb/ft|lbs/ft'],
+    [
+      'lbf/in',
+      poundForce * 1e4,
+      per10000.inch,
+      'lb/"|lbf/"',
+      'lbf/in|lb/in|lbs/in|lbf/inch|lb/inch|lbs/inch|lbf per inch|pound per inch|pounds per inch|lb per inch|lbs per inch',
+    ],
+    ['lbf/ft', poundForce * 1e4, per10000.foot, '', 'lbf/ft|lb/ft|lbs/ft'],
   ],
   torsionRate: torsionRateRows,
   acceleration: [
     ['m/s²', 1, 1, 'm/s/s'],
     ['mm/s²', 1, 1e3],
-    ['g_n', standardGravity, 1, 'g|gn|g0|gₙ'], // a vibration of "0.5 g"
-    ['ft/s²', 304.8, 1e3],
+    ['g_n', standardGravity, 1, 'g|G|gn|g0|gₙ'], // a vibration of "0.5 g"
+    ['ft/s²', per10000.foot, 1e4],
   ],
   time: [
     ['s', 1, 1, '', 'sec|second'],
@@ -177,15 +185,15 @@ const rows: Readonly<Record<Dimension, readonly Row[]>> = {
     ['bar', 1e5, 1, '', 'bar'],
     ['mbar', 100, 1, '', 'millibar'],
     ...pascalRows,
-    ['psi', poundForce * 1e6, 25.4 * 25.4, '', 'psi|lbf/in2|lb/in2|lb/sq in'],
+    ['psi', poundForce * 1e8, per10000.inch ** 2, '', 'psi|lbf/in2|lb/in2|lb/sq in'],
     ['kgf/cm²', standardGravity * 1e4, 1, 'kg/cm2|kp/cm2'],
   ],
   stress: [
     ...pascalRows,
     ['N/mm²', 1e6, 1],
     ['GPa', 1e9, 1, '', 'gigapascal'],
-    ['psi', poundForce * 1e6, 25.4 * 25.4, '', 'psi|lbf/in2|lb/in2|lb/sq in'],
-    ['ksi', poundForce * 1e9, 25.4 * 25.4, '', 'ksi'],
+    ['psi', poundForce * 1e8, per10000.inch ** 2, '', 'psi|lbf/in2|lb/in2|lb/sq in'],
+    ['ksi', poundForce * 1e11, per10000.inch ** 2, '', 'ksi'],
     ['kgf/mm²', standardGravity * 1e6, 1, 'kg/mm2|kp/mm2'],
   ],
   torque: torqueRows,
@@ -203,9 +211,9 @@ const rows: Readonly<Record<Dimension, readonly Row[]>> = {
     ['m/s', 1, 1],
     ['mm/s', 1, 1e3],
     ['km/h', 1e3, 3600, '', 'kmh|kph'],
-    ['in/s', 25.4, 1e3],
-    ['ft/s', 304.8, 1e3],
-    ['mph', 5280 * 304.8, 3600e3, '', 'mph'],
+    ['in/s', per10000.inch, 1e4],
+    ['ft/s', per10000.foot, 1e4],
+    ['mph', 5280 * per10000.foot, 3600e4, '', 'mph'],
   ],
   magneticFluxDensity: [
     ['T', 1, 1, '', 'tesla'],
@@ -261,7 +269,7 @@ export function unitSpelled(unitText: string, dimension: Dimension): Unit | unde
   const exact = known?.exact.get(key);
   if (exact) return exact;
   const word = key.toLowerCase();
-  return known?.words.get(word) ?? (/^.{3,}s$|^lbs$/.test(word) ? known?.words.get(word.slice(0, -1)) : undefined);
+  return known?.words.get(word) ?? (/^..+s$/.test(word) ? known?.words.get(word.slice(0, -1)) : undefined);
 }
 
 /** The dimension that knows this spelling, the first in the order of the table. */
