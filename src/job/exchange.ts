@@ -5,6 +5,9 @@
  * comes back is byte for byte what went in.
  */
 import { z } from 'zod';
+import type { Problem } from './read.ts';
+
+export type { Problem } from './read.ts';
 
 /** The largest request body, bytes. */
 export const LARGEST_BODY_BYTES = 12 * 1024 * 1024;
@@ -191,15 +194,9 @@ export type RefusalReason =
   | 'store-read-only'
   | 'store-gone'
   | 'store-damaged'
+  | 'store-newer'
   | 'store-failed'
   | 'unexpected';
-
-/** One thing that is wrong with a document or a body, at its path. */
-export interface Problem {
-  readonly path: string;
-  readonly read: string;
-  readonly problem: string;
-}
 
 /** Every answer that is not a success has this body. */
 export interface Refusal {
@@ -210,5 +207,6 @@ export interface Refusal {
   readonly safe: string;
   /** The one next act. */
   readonly next: string;
+  /** What is wrong with the document or the body, all of it, each at its path. */
   readonly problems?: readonly Problem[];
 }

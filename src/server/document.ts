@@ -16,7 +16,7 @@ export function requireReadable(readJob: ReadJob, text: string): void {
 /** The name that the document gives itself, if it has one. */
 export function documentName(text: string): string | undefined {
   try {
-    const { name } = JSON.parse(text) as { name?: unknown };
+    const { name } = JSON.parse(text.replace(/^\uFEFF/, '')) as { name?: unknown };
     return typeof name === 'string' && name.trim() !== '' ? name.replaceAll(/[\p{Cc}\u2028\u2029]+/gu, ' ') : undefined;
   } catch {
     return undefined;

@@ -7,6 +7,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import type { Handler } from 'hono';
 import { getMimeType } from 'hono/utils/mime';
+import { notFound } from './refusal.ts';
 
 export interface AppFiles {
   /** Hash over the names and contents of all files. */
@@ -49,7 +50,8 @@ function serveFrom(files: ReadonlyMap<string, AppFile>): Handler {
     // Addresses inside the app, such as /job/…, have no extension; the app itself reads them.
     const file = files.get(path) ?? (path.includes('.') ? undefined : files.get('/index.html'));
     if (file === undefined) {
-      return files.size === 0 ? context.html(notBuilt, 503) : context.text('There is no such page.\n', 404);
+      if (files.size === 0) return context.html(notBuilt, 503);
+      throw notFound('There is nothing at this address.', 'Open the address that Stopwright printed when it started.');
     }
     const headers = { ETag: file.etag, 'Cache-Control': file.caching };
     if (context.req.header('if-none-match') === file.etag) return context.body(null, 304, headers);

@@ -3,9 +3,9 @@ import { homedir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
+import { readJob } from '../job/read.ts';
 import { readDemos } from './demos.ts';
 import { openPage } from './open-page.ts';
-import { readJob } from './read-job.ts';
 import { Refused } from './refusal.ts';
 import { startServer } from './serve.ts';
 

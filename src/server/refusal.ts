@@ -20,6 +20,7 @@ const statusOf = {
   'store-read-only': 503,
   'store-gone': 503,
   'store-damaged': 500,
+  'store-newer': 503,
   'store-failed': 503,
   unexpected: 500,
 } as const satisfies Record<RefusalReason, number>;

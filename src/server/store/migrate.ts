@@ -20,22 +20,30 @@ export function oldCopies(folder: string): string[] {
     .sort();
 }
 
-/** @throws Refused when the file is not a Stopwright store, or was written by a newer program. */
+/** @throws Refused when the store was written by a newer program */
+export async function refuseNewer(
+  database: Kysely<unknown>,
+  folder: string,
+  migrations: readonly Migration[],
+): Promise<void> {
+  const version = await pragma(database, 'user_version');
+  if (version <= newestOf(migrations)) return;
+  throw new Refused(
+    'store-newer',
+    `The job store in ${folder} was written by a newer Stopwright (store version ${version}; this one knows ${newestOf(migrations)}).`,
+    'It has not been touched.',
+    'Start the newer Stopwright, or start this one with another --data folder.',
+  );
+}
+
+/** Brings the store to the newest version and gives that version. */
 export async function migrate(
   database: Kysely<unknown>,
   folder: string,
   migrations: readonly Migration[],
 ): Promise<number> {
   const version = await pragma(database, 'user_version');
-  const newest = migrations.at(-1)!.version;
-  if (version > newest) {
-    throw new Refused(
-      'store-failed',
-      `The job store in ${folder} was written by a newer Stopwright (store version ${version}; this one knows ${newest}).`,
-      'It has not been touched.',
-      'Start the newer Stopwright, or start this one with another --data folder.',
-    );
-  }
+  const newest = newestOf(migrations);
   if (version === newest) return version;
   if (version > 0) await keepCopy(database, folder, version);
   for (const migration of migrations.filter((each) => each.version > version)) {
@@ -53,6 +61,10 @@ export async function isOurs(database: Kysely<unknown>): Promise<boolean> {
   if ((await pragma(database, 'application_id')) === applicationId) return true;
   const { rows } = await sql`SELECT 1 FROM sqlite_schema LIMIT 1`.execute(database);
   return rows.length === 0;
+}
+
+function newestOf(migrations: readonly Migration[]): number {
+  return migrations.at(-1)?.version ?? 0;
 }
 
 async function pragma(database: Kysely<unknown>, name: string): Promise<number> {

@@ -9,7 +9,7 @@ import { dirname, join } from 'node:path';
 import { Kysely, type SqliteDatabase, SqliteDialect, type Transaction } from 'kysely';
 import Database from 'libsql';
 import { Refused } from '../refusal.ts';
-import { isOurs, makeDurable, migrate } from './migrate.ts';
+import { isOurs, makeDurable, migrate, refuseNewer } from './migrate.ts';
 import { type Migration, storeMigrations } from './migrations/all.ts';
 import type { Tables } from './tables.ts';
 import { storeDamaged, storeGone, storeTrouble } from './trouble.ts';
@@ -38,13 +38,15 @@ export async function openStore(folder: string, migrations: readonly Migration[]
   try {
     connection = new Database(path);
     connection.exec('PRAGMA locking_mode = EXCLUSIVE');
-    connection.exec('PRAGMA journal_mode = TRUNCATE');
-    connection.exec('PRAGMA synchronous = EXTRA');
-    connection.exec('PRAGMA foreign_keys = ON');
     connection.exec('BEGIN EXCLUSIVE');
     connection.exec('COMMIT');
     const database = new Kysely<unknown>({ dialect: new SqliteDialect({ database: forKysely(connection) }) });
+    // Looked at before anything is written: what is not ours, or is a newer program's, is left as it is.
     if (!(await isOurs(database)) || !isSound(connection)) throw storeDamaged(folder);
+    await refuseNewer(database, folder, migrations);
+    connection.exec('PRAGMA journal_mode = TRUNCATE');
+    connection.exec('PRAGMA synchronous = EXTRA');
+    connection.exec('PRAGMA foreign_keys = ON');
     const version = await migrate(database, folder, migrations);
     return storeOn(database.withTables<Tables>(), folder, version, statSync(path));
   } catch (error) {
