@@ -30,13 +30,16 @@ export function plainCharacters(text: string): string {
   return plain.replace(anySpace, ' ').replaceAll("''", '"').trim();
 }
 
-/** `text` as quoted in a message: short, on one line, without control or direction characters. */
+/** `text` as quoted in a message. */
 export function quoted(text: string): string {
-  const line = text.replace(/[\p{Cc}\p{Cf}\p{Cs}\s]+/gu, ' ').trim();
-  return `"${shortened(line, 40)}"`;
+  return `"${shortened(text, 40)}"`;
 }
 
-/** At most `most` UTF-16 units of `text`, never half of a character. */
+/** `text` on one line, without control or direction characters, at most `most` UTF-16 units and no half character. */
 export function shortened(text: string, most: number): string {
-  return text.length > most ? `${text.slice(0, most).replace(/[\ud800-\udbff]$/, '')}…` : text;
+  const line = text
+    .slice(0, 200)
+    .replace(/[\p{Cc}\p{Cf}\p{Cs}\s]+/gu, ' ')
+    .trim();
+  return line.length > most ? `${line.slice(0, most).replace(/[\ud800-\udbff]$/, '')}…` : line;
 }

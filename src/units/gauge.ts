@@ -53,5 +53,5 @@ export function formatGauge(area_m2: number): string {
 }
 
 function gaugeName(n: number): string {
-  return n < 0 ? `${1 - n}/0` : String(n);
+  return n <= 0 ? `${1 - n}/0` : String(n);
 }

@@ -30,11 +30,11 @@ let remembered = 0;
  * over 200 characters are refused unread.
  */
 export function readQuantity(text: string, dimension: Dimension): QuantityReading {
-  const known = alreadyRead.get(dimension)?.get(text);
-  if (known) return known;
   if (typeof text !== 'string') return refuse(`this is not text: write ${whatWouldBeRight(dimension)}, between quotes`);
   if (text.length > longestText)
     return refuse(`${quoted(text)} is ${text.length} characters long: write ${whatWouldBeRight(dimension)}`);
+  const known = alreadyRead.get(dimension)?.get(text);
+  if (known) return known;
   const reading = readAfresh(text, dimension);
   if (remembered >= mostRemembered) {
     alreadyRead.clear();
