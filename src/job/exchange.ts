@@ -37,11 +37,14 @@ export const createRequest = z.strictObject({
   id: id.optional(),
   /** Without one: the document's own name, or the copied job's name with "(copy)". */
   name: jobName.optional(),
-  from: z.union([
-    z.strictObject({ text: documentText }),
-    z.strictObject({ copyOf: id, revision: id.optional() }),
-    z.strictObject({ demo: z.string().max(100) }),
-  ]),
+  from: z.union(
+    [
+      z.strictObject({ text: documentText }),
+      z.strictObject({ copyOf: id, revision: id.optional() }),
+      z.strictObject({ demo: z.string().max(100) }),
+    ],
+    'one of {text}, {copyOf, revision?} and {demo}',
+  ),
   author,
 });
 /** POST /api/jobs/:job/revisions */

@@ -58,6 +58,13 @@ function decode(bytes: Uint8Array): string | undefined {
 function problemAt(body: unknown, path: readonly PropertyKey[], problem: string): Problem {
   let value: unknown = body;
   for (const key of path) value = (value as Record<PropertyKey, unknown> | null | undefined)?.[key];
-  const read = value === undefined ? 'nothing' : JSON.stringify(value);
-  return { path: path.map(String).join('.'), read: read.slice(0, 80), problem };
+  return { path: path.map(String).join('.'), read: shown(value), problem };
+}
+
+// Never the inside of a list or an object: it may be nested deeper than can be printed.
+function shown(value: unknown): string {
+  if (value === undefined) return 'nothing';
+  if (Array.isArray(value)) return 'a list';
+  if (typeof value === 'object' && value !== null) return 'an object';
+  return (typeof value === 'string' ? JSON.stringify(value.slice(0, 80)) : String(value)).slice(0, 80);
 }

@@ -13,7 +13,7 @@ import type { Demo } from './demos.ts';
 import type { ReadJob } from './document.ts';
 import { readAppFiles } from './files.ts';
 import { isForUs, makeToken, notForUs, securityHeaders } from './guard.ts';
-import { Refused } from './refusal.ts';
+import { notFound, Refused } from './refusal.ts';
 import { placeDemos } from './store/jobs.ts';
 import { openStore } from './store/open.ts';
 
@@ -54,11 +54,16 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
       token: makeToken(),
       start: randomUUID(),
     });
-    const answer = getRequestListener(app.fetch, { overrideGlobalObjects: false });
+    const answer = getRequestListener(app.fetch, {
+      overrideGlobalObjects: false,
+      // A target that is no address at all never reaches the app.
+      errorHandler: () => asResponse(notFound('There is nothing at this address.')),
+    });
     const { servers, port } = await listen(options, (request, response, ourPort) => {
       for (const [name, value] of Object.entries(securityHeaders)) response.setHeader(name, value);
-      if (isForUs(request, ourPort)) void answer(request, response);
-      else refuseAddress(response);
+      if (!isForUs(request, ourPort)) return refuseAddress(response);
+      if (/^100-continue$/i.test(request.headers.expect ?? '')) response.writeContinue();
+      void answer(request, response);
     });
     const address = `http://127.0.0.1:${port}/`;
     noteAddress(options.folder, address);
@@ -67,8 +72,8 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
       address,
       async close() {
         await Promise.all(servers.map(stop));
-        await store.close();
         rmSync(notePath(options.folder), { force: true });
+        await store.close();
       },
     };
   } catch (error) {
@@ -119,6 +124,7 @@ function listenOn(
   };
   server.on('request', handle);
   server.on('checkExpectation', handle);
+  server.on('checkContinue', handle); // never "go on and send it" before the request has been looked at
   server.maxConnections = 200;
   return new Promise((resolve, reject) => {
     server.once('error', (error: NodeJS.ErrnoException) => {
@@ -128,6 +134,10 @@ function listenOn(
     });
     server.listen({ host, port, ipv6Only: true }, () => resolve(server));
   });
+}
+
+function asResponse({ refusal, status }: Refused): Response {
+  return Response.json(refusal, { status });
 }
 
 function refuseAddress(response: ServerResponse): void {
