@@ -4,10 +4,14 @@ import type { z } from 'zod';
 import { LARGEST_BODY_BYTES, type Problem } from '../job/exchange.ts';
 import { bodyTooLarge, bodyUnreadable, documentUnreadable } from './refusal.ts';
 
+/** No request nests deeper; millions of brackets would keep the JSON reader busy for seconds. */
+const deepestBody = 8;
+
 /** @throws Refused too large, not UTF-8, not JSON, or not of the shape: then with every problem */
 export async function readBody<Schema extends z.ZodType>(context: Context, schema: Schema): Promise<z.output<Schema>> {
   const text = decode(await readBytes(context));
   if (text === undefined) throw bodyUnreadable('This request is not text in UTF-8.');
+  if (isNestedDeeper(text, deepestBody)) throw bodyUnreadable('This request does not say what is wanted.');
   let body: unknown;
   try {
     body = JSON.parse(text);
@@ -61,10 +65,24 @@ function problemAt(body: unknown, path: readonly PropertyKey[], problem: string)
   return { path: path.map(String).join('.'), read: shown(value), problem };
 }
 
+function isNestedDeeper(text: string, most: number): boolean {
+  let depth = 0;
+  let inString = false;
+  for (let at = 0; at < text.length; at += 1) {
+    const character = text[at];
+    if (inString && character === '\\') at += 1;
+    else if (character === '"') inString = !inString;
+    else if (!inString && (character === '[' || character === '{')) depth += 1;
+    else if (!inString && (character === ']' || character === '}')) depth -= 1;
+    if (depth > most) return true;
+  }
+  return false;
+}
+
 // Never the inside of a list or an object: it may be nested deeper than can be printed.
 function shown(value: unknown): string {
   if (value === undefined) return 'nothing';
   if (Array.isArray(value)) return 'a list';
   if (typeof value === 'object' && value !== null) return 'an object';
-  return (typeof value === 'string' ? JSON.stringify(value.slice(0, 80)) : String(value)).slice(0, 80);
+  return JSON.stringify(typeof value === 'string' ? value.slice(0, 60) : value);
 }

@@ -51,17 +51,17 @@ export interface Answer<Body> {
 export interface Client {
   readonly port: number;
   readonly token: string;
-  ask<Body = Refusal>(
+  readonly ask: <Body = Refusal>(
     method: string,
     path: string,
     body?: unknown,
     headers?: Readonly<Record<string, string>>,
-  ): Promise<Answer<Body>>;
-  list(): Promise<JobsAnswer['jobs']>;
-  open(job: string): Promise<JobAnswer>;
-  create(request: CreateRequest): Promise<JobAnswer>;
-  save(job: string, request: SaveRequest): Promise<SavedAnswer>;
-  history(job: string): Promise<RevisionsAnswer['revisions']>;
+  ) => Promise<Answer<Body>>;
+  readonly list: () => Promise<JobsAnswer['jobs']>;
+  readonly open: (job: string) => Promise<JobAnswer>;
+  readonly create: (request: CreateRequest) => Promise<JobAnswer>;
+  readonly save: (job: string, request: SaveRequest) => Promise<SavedAnswer>;
+  readonly history: (job: string) => Promise<RevisionsAnswer['revisions']>;
 }
 
 export async function clientOf(port: number): Promise<Client> {
@@ -70,7 +70,7 @@ export async function clientOf(port: number): Promise<Client> {
   const client: Client = {
     port,
     token,
-    async ask<Body>(method: string, path: string, body?: unknown, headers: Readonly<Record<string, string>> = {}) {
+    ask: async <Body>(method: string, path: string, body?: unknown, headers: Readonly<Record<string, string>> = {}) => {
       const isRead = method === 'GET' || method === 'HEAD';
       const own = isRead ? {} : { [TOKEN_HEADER]: token, 'Content-Type': 'application/json' };
       const content = typeof body === 'string' || body instanceof Uint8Array ? body : JSON.stringify(body);
@@ -87,7 +87,7 @@ export async function clientOf(port: number): Promise<Client> {
       } catch {
         parsed = undefined;
       }
-      return { status: response.status, headers: response.headers, body: parsed as Body, text };
+      return { status: response.status, headers: response.headers, body: parsed, text } as Answer<Body>;
     },
     list: async () => (await expecting<JobsAnswer>(200, client.ask('GET', '/api/jobs'))).jobs,
     open: (job) => expecting(200, client.ask('GET', `/api/jobs/${job}`)),
