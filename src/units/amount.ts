@@ -80,7 +80,7 @@ function readCompound(
 ): { readonly value: number; readonly unit: Unit } | null {
   const secondAt = rest.search(/\d/);
   if (secondAt < 1 || !/^\d+$/.test(written)) return null;
-  const unit = unitSpelled(rest.slice(0, secondAt).replace(/ ?-? ?$/, ''), dimension);
+  const unit = unitSpelled(rest.slice(0, secondAt).replace(/[ -]$/, ''), dimension);
   const compound = unit && compounds.get(unit.symbol);
   const second = readNumber(rest.slice(secondAt));
   if (!compound || !second.ok || second.value >= compound.makeUp) return null;

@@ -12,8 +12,8 @@ const oneFor: Readonly<Record<string, string>> = {
   '\u00b5': '\u03bc', '\u2126': '\u03a9', '\u212a': 'K', 'º': '°', '˚': '°', '℃': '°C', '℉': '°F',
   // products and squares
   '⋅': '·', '∙': '·', '•': '·', '×': '·', '*': '·', '㎜': 'mm', '㎟': 'mm²', '㎝': 'cm',
-  // fractions, kept apart from a whole number before them
-  '½': ' 1/2', '¼': ' 1/4', '¾': ' 3/4', '⅛': ' 1/8', '⅜': ' 3/8', '⅝': ' 5/8', '⅞': ' 7/8', '⅓': ' 1/3', '⅔': ' 2/3',
+  // fractions, kept apart from the digits around them
+  '½': ' 1/2 ', '¼': ' 1/4 ', '¾': ' 3/4 ', '⅛': ' 1/8 ', '⅜': ' 3/8 ', '⅝': ' 5/8 ', '⅞': ' 7/8 ', '⅓': ' 1/3 ', '⅔': ' 2/3 ',
 }; // prettier-ignore
 
 const anySpace = /[\s\u00a0\u2000-\u200b\u202f\u205f\u2060\u3000\ufeff]+/g;

@@ -78,6 +78,10 @@ test('superscripts, odd spaces and direction marks never join digits', () => {
     '4²mm',
     '1½½ in',
     '0.½ in',
+    '4½2 mm',
+    '½42 mm',
+    `5'½3"`,
+    `5' -3"`,
   ]) {
     problem(text, 'length');
   }
