@@ -51,7 +51,11 @@ export const createRequest = z.strictObject({
 export const saveRequest = z.strictObject({
   id: id.optional(),
   /** The revision this document was made from; two when it merges two heads. */
-  parents: z.array(id).min(1).max(2),
+  parents: z
+    .array(id)
+    .min(1)
+    .max(2)
+    .refine(([first, second]) => first !== second, 'two different revisions'),
   text: documentText,
   author,
   label: line(200).nullable().default(null),

@@ -50,7 +50,7 @@ export async function openStore(folder: string, migrations: readonly Migration[]
     const version = await migrate(database, folder, migrations);
     return storeOn(database.withTables<Tables>(), folder, version, statSync(path));
   } catch (error) {
-    connection?.close();
+    if (connection !== undefined) release(connection);
     throw inWords(error, folder, 'open');
   }
 }
@@ -113,11 +113,26 @@ function isSameFile(path: string, opened: FileMark): boolean {
  */
 function forKysely(connection: Database.Database): SqliteDatabase {
   return {
-    close: () => void connection.close(),
+    close: () => release(connection),
     prepare(text) {
       return connection.prepare(text === 'rollback' && !connection.inTransaction ? 'SELECT 1' : text);
     },
   };
+}
+
+/**
+ * Closes, and gives the lock back at once: libsql really closes a connection only when the last statement made on it has been
+ * collected as garbage, which may be much later.
+ */
+function release(connection: Database.Database): void {
+  try {
+    if (connection.inTransaction) connection.exec('ROLLBACK');
+    connection.exec('PRAGMA locking_mode = NORMAL');
+    connection.prepare('SELECT count(*) FROM sqlite_schema').all(); // the lock goes when the next reading ends
+  } catch {
+    // A store that cannot even be read any more has nothing to give back.
+  }
+  connection.close();
 }
 
 function inWords(error: unknown, folder: string, act: 'open' | 'read' | 'write'): unknown {
