@@ -1,0 +1,153 @@
+/**
+ * Nested dissection of a finite-element mesh by recursive bisection of its elements.
+ *
+ * The elements are halved again and again along whichever of the coordinates gives the smaller seam. Unknowns that
+ * only one half knows are eliminated inside that half; those on the seam are eliminated one floor up. The result is the
+ * tree of dense fronts that `multifrontal.ts` works through, children before parents.
+ *
+ * [1] A. George, Nested dissection of a regular finite element mesh, SIAM J. Numer. Anal. 10 (1973) 345.
+ */
+export interface ElementMesh {
+  /** Unknowns in the system; every index below is smaller than this. */
+  readonly unknowns: number;
+  /** Nodes of one element. */
+  readonly nodesPerElement: number;
+  /** Unknown of node k of element e at e × nodesPerElement + k; -1 where the node carries none (fixed). */
+  readonly elementUnknowns: Int32Array;
+  /** Centre of element e, two numbers each. */
+  readonly centres: Float64Array;
+  /** 1 where the element's matrix changes from one factorisation to the next, 0 where it never does. */
+  readonly changing: Uint8Array;
+}
+
+/** One dense front. Local unknowns: first the `pivots` that are eliminated here, then those handed to the parent. */
+export interface Front {
+  readonly unknowns: Int32Array;
+  readonly pivots: number;
+  readonly children: readonly number[];
+  /** For child c: local position here of each unknown that the child hands up. */
+  readonly childPlaces: readonly Int32Array[];
+  /** Elements assembled here (leaves only). */
+  readonly elements: Int32Array;
+  /** For each of `elements` and each of its nodes: local position here, or -1. */
+  readonly elementPlaces: Int32Array;
+  /** True when no element below changes: the front is factorised once. */
+  readonly constant: boolean;
+}
+
+const ELEMENTS_IN_A_LEAF = 10;
+
+/** Fronts in the order of elimination, the root last. */
+export function dissect(mesh: ElementMesh): Front[] {
+  const { unknowns, nodesPerElement: m, elementUnknowns, centres, changing } = mesh;
+  const elementCount = elementUnknowns.length / m;
+  const uses = new Int32Array(unknowns);
+  for (const u of elementUnknowns) if (u >= 0) uses[u]++;
+  const usedHere = new Int32Array(unknowns);
+  const place = new Int32Array(unknowns);
+  const side = new Int32Array(unknowns);
+  const eliminated = new Uint8Array(unknowns);
+  const fronts: Front[] = [];
+
+  /** Unknowns of a set of elements, each once. */
+  function unknownsOf(elements: Int32Array): number[] {
+    const found: number[] = [];
+    for (const e of elements)
+      for (let k = e * m; k < e * m + m; k++) {
+        const u = elementUnknowns[k];
+        if (u >= 0 && usedHere[u]++ === 0) found.push(u);
+      }
+    return found;
+  }
+
+  function clear(found: readonly number[]): void {
+    for (const u of found) usedHere[u] = 0;
+  }
+
+  function seam(first: Int32Array, second: Int32Array): number {
+    let count = 0;
+    for (const e of first)
+      for (let k = e * m; k < e * m + m; k++) if (elementUnknowns[k] >= 0) side[elementUnknowns[k]] = 1;
+    for (const e of second)
+      for (let k = e * m; k < e * m + m; k++) {
+        const u = elementUnknowns[k];
+        if (u >= 0 && side[u] === 1) {
+          side[u] = 2;
+          count++;
+        }
+      }
+    for (const e of first)
+      for (let k = e * m; k < e * m + m; k++) if (elementUnknowns[k] >= 0) side[elementUnknowns[k]] = 0;
+    return count;
+  }
+
+  /** Halves a set of elements; several directions and cuts are tried and the cheapest seam for its balance is kept. */
+  function halve(elements: Int32Array): [Int32Array, Int32Array] {
+    let best: [Int32Array, Int32Array] | undefined;
+    let bestCost = Infinity;
+    for (const [x, y] of CUT_DIRECTIONS) {
+      const keyed = elements.slice();
+      const key = (e: number): number => x * centres[2 * e] + y * centres[2 * e + 1];
+      keyed.sort((a, b) => key(a) - key(b));
+      for (const share of elements.length > 60 ? CUT_SHARES : [0.5]) {
+        const cut = Math.round(keyed.length * share);
+        const halves: [Int32Array, Int32Array] = [keyed.subarray(0, cut), keyed.subarray(cut)];
+        const cost = seam(halves[0], halves[1]) * (1 + 4 * (share - 0.5) ** 2);
+        if (cost < bestCost) {
+          bestCost = cost;
+          best = halves;
+        }
+      }
+    }
+    return best!;
+  }
+
+  /** Builds the fronts of a set of elements and returns the index of the topmost. */
+  function build(elements: Int32Array): number {
+    const leaf = elements.length <= ELEMENTS_IN_A_LEAF;
+    const children: number[] = [];
+    if (!leaf) for (const half of halve(elements)) if (half.length > 0) children.push(build(half));
+    const found = unknownsOf(elements);
+    const pivots: number[] = [];
+    const handedUp: number[] = [];
+    for (const u of found) {
+      if (eliminated[u] === 1) continue;
+      if (usedHere[u] === uses[u]) pivots.push(u);
+      else handedUp.push(u);
+    }
+    clear(found);
+    for (const u of pivots) eliminated[u] = 1;
+    const local = Int32Array.from([...pivots, ...handedUp]);
+    for (let i = 0; i < local.length; i++) place[local[i]] = i;
+    const childPlaces = children.map((c) => fronts[c].unknowns.subarray(fronts[c].pivots).map((u) => place[u]));
+    const elementPlaces = new Int32Array(leaf ? elements.length * m : 0);
+    let constant = children.every((c) => fronts[c].constant);
+    if (leaf)
+      elements.forEach((e, i) => {
+        if (changing[e] === 1) constant = false;
+        for (let k = 0; k < m; k++) {
+          const u = elementUnknowns[e * m + k];
+          elementPlaces[i * m + k] = u >= 0 ? place[u] : -1;
+        }
+      });
+    fronts.push({
+      unknowns: local,
+      pivots: pivots.length,
+      children,
+      childPlaces,
+      elements: leaf ? elements.slice() : new Int32Array(0),
+      elementPlaces,
+      constant,
+    });
+    return fronts.length - 1;
+  }
+
+  if (elementCount > 0) build(Int32Array.from({ length: elementCount }, (_, e) => e));
+  return fronts;
+}
+
+const CUT_DIRECTIONS = [
+  [1, 0],
+  [0, 1],
+] as const;
+const CUT_SHARES = [0.5, 0.4, 0.6];
