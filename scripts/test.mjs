@@ -30,7 +30,7 @@ const env = files.some(inBrowser) ? { CHROMIUM: await chromium() } : {};
 
 /** @type {string[]} */
 const failed = [];
-const needBuild = files.some((file) => /^test\/(browser|server|cli)\//.test(file));
+const needBuild = files.some((file) => /^test\/(browser|cli|scripts|server)\//.test(file));
 if (needBuild) await stage('build', process.execPath, ['scripts/build.mjs']);
 if (words.length === 0) {
   const script = (/** @type {string} */ name) => stage(name, 'npm', ['run', '--silent', name]);
