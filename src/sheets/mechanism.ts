@@ -1,0 +1,190 @@
+/**
+ * The mechanism at one gap, to true scale: lever, shaft, stops, plunger in its guide, connection, springs, forces.
+ *
+ * Scale and labels depend on the whole travel and not on the gap of the moment, so that the sheet stands still while the
+ * lever swings. Draws what the picture says and computes none of it. Lines after ISO 128-2, springs after ISO 2162-1,
+ * scales after ISO 5455.
+ */
+import type { DrawnPosition, MechanismPicture } from '../assessment/picture.ts';
+import { metricUnits, type DisplayUnits } from '../units/display.ts';
+import { arc, lettering, line, part, text, type Drawing, type Element, type Part } from './drawing.ts';
+import { drawGapDimension } from './mechanism/dimension.ts';
+import { leverAngles } from './mechanism/fit.ts';
+import { drawForces } from './mechanism/forces.ts';
+import { handlesOf, type Handle } from './mechanism/handles.ts';
+import { drawJoint, leverPoint } from './mechanism/joint.ts';
+import { wantedLabels } from './mechanism/labels.ts';
+import { drawAngles, drawLever, drawPointer, drawShaft } from './mechanism/lever.ts';
+import { missingReadings, sentencesOf } from './mechanism/sentences.ts';
+import { drawAnchor, drawSpring, drawSpringOnPlunger } from './mechanism/springs.ts';
+import { stage, type Staged } from './mechanism/stage.ts';
+import { intoBody, lengthOnSheet, toSheet, type Frame } from './mechanism/view.ts';
+import { along, direction, plus, point, polar, times, type Box } from './plane.ts';
+import { Ground, placeLabels } from './placing.ts';
+import { scaleBar, scaleWords } from './scale.ts';
+
+export type { Frame } from './mechanism/view.ts';
+export { fromSheet, toSheet } from './mechanism/view.ts';
+export type { Handle } from './mechanism/handles.ts';
+
+export interface MechanismOptions {
+  /** Sheet, mm. */
+  readonly width?: number;
+  readonly height?: number;
+  readonly units?: DisplayUnits;
+  /** standard: a scale of ISO 5455, for paper. free: the largest that fits, stated by the bar alone, for the screen. */
+  readonly scales?: 'free' | 'standard';
+  /** Keeps scale and place, for instance while something is dragged. */
+  readonly frame?: Frame;
+}
+
+export interface MechanismDrawing extends Drawing {
+  readonly frame: Frame;
+  /** Places that can be dragged, on the sheet. */
+  readonly handles: readonly Handle[];
+}
+
+export function drawMechanism(given: MechanismPicture, options: MechanismOptions = {}): MechanismDrawing {
+  const { width = 200, height = 130, units = metricUnits, scales = 'free' } = options;
+  const staged = stage(given, { width, height, units, scales, frame: options.frame });
+  const { picture, frame } = staged;
+  const still = drawStill(staged);
+  const moving = drawMoving(staged);
+  const bottom = drawFoot(staged, width);
+  const missing = missingReadings(picture);
+  const notices = [
+    ...(picture.trouble === null ? [] : [picture.trouble]),
+    ...missing.map((what) => `Not measured: ${what}`),
+  ];
+  const notice = notices.map((words, i) => text(point(6, height - 8 - i * 4.5), words));
+  const ground = new Ground(width, height);
+  for (const { elements, name } of still)
+    for (const element of elements) ground.element(element, name.endsWith('ghost') ? 0.5 : 1);
+  const occupied: Box[] = [bottom.box];
+  if (notice.length > 0)
+    occupied.push({ left: 0, right: width, top: height, bottom: height - 9 - notice.length * 4.5 });
+  const labels = placeLabels(
+    wantedLabels(staged),
+    { left: 3, right: width - 3, bottom: 3, top: height - 3 },
+    ground,
+    occupied,
+  );
+  return {
+    title: 'Mechanism',
+    width,
+    height,
+    parts: [
+      ...still,
+      ...moving,
+      ...labels.map(({ part }) => part),
+      bottom.part,
+      ...(notice.length > 0 ? [part('notice', 'notice', notice)] : []),
+    ],
+    sentences: sentencesOf(picture, units, missing),
+    frame,
+    handles: handlesOf(staged),
+  };
+}
+
+/** What stands where it is at every gap. */
+function drawStill(staged: Staged): Part[] {
+  const { picture, frame, shape, marks, axis, body, pull } = staged;
+  const angles = drawAngles(frame, marks);
+  const parts: Part[] = [part('fuel-off', 'quiet', angles.fuelOff), part('angles', 'mechanism', angles.rays)];
+  parts.push(part('stops', 'mechanism', angles.stops));
+  if (axis !== null && picture.homePin !== null) {
+    const home = toSheet(frame, picture.homePin);
+    const away = pull === null ? axis.inward : times(pull, -1);
+    const beyond = lengthOnSheet(frame, picture.stroke ?? 0) + 10;
+    parts.push(part('line-of-pull', 'quiet', [line('centre', along(home, away, beyond), axis.mouth)]));
+  }
+  parts.push(part('swing', 'quiet', drawSwing(staged)));
+  if (body !== null) parts.push(part('actuator-body', 'mechanism', body.body));
+  for (const [name, position] of [
+    ['home-ghost', picture.home],
+    ['rest-ghost', picture.rest],
+  ] as const) {
+    if (position !== null) parts.push(part(name, 'quiet', drawGhost(staged, position)));
+  }
+  picture.springs.forEach(({ from, to }, i) => {
+    if (from === null) return;
+    const at = toSheet(frame, from);
+    const towards = to === null ? at : toSheet(frame, to);
+    parts.push(part(`anchor-${i + 1}`, 'mechanism', drawAnchor(at, direction(towards, at))));
+  });
+  if (shape !== null && picture.now.armAngle === null) parts.push(part('shaft', 'mechanism', drawShaft(frame, shape)));
+  return parts;
+}
+
+/** The arc on which hole or pin swings. */
+function drawSwing({ picture, frame, shape }: Staged): Element[] {
+  const angles = leverAngles(picture);
+  if (shape === null || angles.length < 2 || picture.connection.kind === 'slotted lever') return [];
+  const radius = lengthOnSheet(frame, shape.reach);
+  return [arc('centre', frame.origin, radius, Math.min(...angles) - 0.06, Math.max(...angles) + 0.06)];
+}
+
+function drawGhost({ picture, frame, shape, pull }: Staged, position: DrawnPosition): Element[] {
+  const lever = shape === null || position.armAngle === null ? [] : drawLever(frame, shape, position.armAngle, 'ghost');
+  const at = leverPoint(frame, picture.connection, position, pull);
+  if (at === null) return lever;
+  const pin = position.pin === null ? null : toSheet(frame, position.pin);
+  const { connection } = picture;
+  const size = connection.kind === 'short chain' ? 2 : lengthOnSheet(frame, connection.pinDiameter ?? 0.006) / 2;
+  const circle: Element = { kind: 'circle', style: 'ghost', centre: pin ?? at, radius: size, fill: 'none' };
+  const linked = connection.kind === 'pinned link' || connection.kind === 'short chain';
+  return [...lever, circle, ...(linked && pin !== null ? [line('ghost', at, pin)] : [])];
+}
+
+/** What moves with the gap. */
+function drawMoving(staged: Staged): Part[] {
+  const { picture, frame, shape, marks, axis, body, pull } = staged;
+  const { now, connection } = picture;
+  const parts: Part[] = [];
+  if (body !== null) parts.push(part('plunger', 'mechanism', body.moving));
+  picture.springs.forEach((spring, i) => {
+    if (spring.on !== 'plunger' || axis === null || spring.length === null || now.pin === null) return;
+    const outside = -intoBody(axis, toSheet(frame, now.pin));
+    const half = lengthOnSheet(frame, spring.coilDiameter ?? (picture.actuator.plungerDiameter ?? 0.014) * 1.2) / 2;
+    const length = lengthOnSheet(frame, spring.length);
+    const drawn = drawSpringOnPlunger(axis, length, outside, half, spring.turns ?? 6, spring.slack);
+    parts.push(part(`spring-${i + 1}`, 'mechanism', drawn));
+  });
+  if (shape !== null && now.armAngle !== null) {
+    parts.push(part('lever', 'mechanism', drawLever(frame, shape, now.armAngle, 'outline')));
+  }
+  const down = picture.down === null ? point(0, -1) : polar(1, picture.down);
+  parts.push(part('connection', 'mechanism', drawJoint(frame, connection, now, pull, down)));
+  if (shape !== null && now.armAngle !== null) {
+    parts.push(part('shaft', 'mechanism', drawShaft(frame, shape)));
+    parts.push(part('pointer', 'now', drawPointer(frame, marks.radius, now.armAngle)));
+  }
+  picture.springs.forEach((spring, i) => {
+    if (spring.from === null || spring.to === null) return;
+    const half = lengthOnSheet(frame, spring.coilDiameter ?? 0.01) / 2;
+    const [from, to] = [toSheet(frame, spring.from), toSheet(frame, spring.to)];
+    parts.push(
+      part(`spring-${i + 1}`, 'mechanism', drawSpring(spring.kind, from, to, half, spring.turns ?? 8, spring.slack)),
+    );
+  });
+  parts.push(part('gap', 'now', drawGapDimension(staged)));
+  parts.push(...drawForces(staged));
+  return parts;
+}
+
+/** Scale bar and what is schematic, along the lower edge. */
+function drawFoot({ frame, units }: Staged, width: number): { part: Part; box: Box } {
+  const at = point(8, 5);
+  const bar = scaleBar(at, frame.scale, Math.min(45, width / 4), units);
+  const words = scaleWords(frame.scale);
+  const right = point(width - 6, 5);
+  const note = 'Case, coil and lever outline: schematic. Points, radii and angles: to scale.';
+  const elements: Element[] = [
+    ...bar.elements,
+    ...(words === null
+      ? []
+      : [text(plus(at, point(bar.length + 10, 0)), `Scale ${words}`, { height: lettering.middle })]),
+    ...(width < 150 ? [] : [text(right, note, { align: 'end', height: 2 })]),
+  ];
+  return { part: part('scale', 'words', elements), box: { left: 0, right: width, bottom: 0, top: 11 } };
+}

@@ -1,0 +1,81 @@
+/** Points of a plane, y up, angles counter-clockwise in radians. */
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface Box {
+  readonly left: number;
+  readonly bottom: number;
+  readonly right: number;
+  readonly top: number;
+}
+
+export const point = (x: number, y: number): Point => ({ x, y });
+export const plus = (a: Point, b: Point): Point => ({ x: a.x + b.x, y: a.y + b.y });
+export const minus = (a: Point, b: Point): Point => ({ x: a.x - b.x, y: a.y - b.y });
+export const times = (a: Point, factor: number): Point => ({ x: a.x * factor, y: a.y * factor });
+export const along = (from: Point, direction: Point, distance: number): Point => ({
+  x: from.x + direction.x * distance,
+  y: from.y + direction.y * distance,
+});
+export const between = (a: Point, b: Point, share: number): Point => ({
+  x: a.x + (b.x - a.x) * share,
+  y: a.y + (b.y - a.y) * share,
+});
+export const polar = (radius: number, angle: number): Point => ({
+  x: radius * Math.cos(angle),
+  y: radius * Math.sin(angle),
+});
+/** Turned a quarter counter-clockwise. */
+export const quarter = (a: Point): Point => ({ x: -a.y, y: a.x });
+export const turned = (a: Point, angle: number): Point => ({
+  x: a.x * Math.cos(angle) - a.y * Math.sin(angle),
+  y: a.x * Math.sin(angle) + a.y * Math.cos(angle),
+});
+export const distance = (a: Point, b: Point): number => Math.hypot(b.x - a.x, b.y - a.y);
+export const angleOf = (a: Point): number => Math.atan2(a.y, a.x);
+
+/** From a to b, of length one; to the right where both are the same point. */
+export function direction(a: Point, b: Point): Point {
+  const length = distance(a, b);
+  return length > 0 ? times(minus(b, a), 1 / length) : point(1, 0);
+}
+
+export function boxAround(points: readonly Point[]): Box | null {
+  if (points.length === 0) return null;
+  return {
+    left: Math.min(...points.map(({ x }) => x)),
+    bottom: Math.min(...points.map(({ y }) => y)),
+    right: Math.max(...points.map(({ x }) => x)),
+    top: Math.max(...points.map(({ y }) => y)),
+  };
+}
+
+export function boxesOverlap(a: Box, b: Box): boolean {
+  return a.left < b.right && b.left < a.right && a.bottom < b.top && b.bottom < a.top;
+}
+
+export function grown(box: Box, by: number): Box {
+  return { left: box.left - by, bottom: box.bottom - by, right: box.right + by, top: box.top + by };
+}
+
+/** Whether the straight line from a to b passes through the box. */
+export function crosses(a: Point, b: Point, box: Box): boolean {
+  let from = 0;
+  let to = 1;
+  for (const [start, step, low, high] of [
+    [a.x, b.x - a.x, box.left, box.right],
+    [a.y, b.y - a.y, box.bottom, box.top],
+  ] as const) {
+    if (step === 0) {
+      if (start <= low || start >= high) return false;
+    } else {
+      const first = (low - start) / step;
+      const second = (high - start) / step;
+      from = Math.max(from, Math.min(first, second));
+      to = Math.min(to, Math.max(first, second));
+    }
+  }
+  return from < to;
+}
