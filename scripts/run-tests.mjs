@@ -16,15 +16,19 @@ const MOST_TIME_FOR_A_FILE = 600_000; // ms
 async function* events() {
   /** @type {Map<string, number>} */
   const counts = new Map();
+  const summaries = [];
   for (const part of parts.filter(({ files }) => files.length > 0)) {
     for await (const event of run({ ...part, timeout: MOST_TIME_FOR_A_FILE })) {
       const count = event.type === 'test:diagnostic' && event.data.nesting === 0 && closing(event.data);
       if (count) counts.set(count.name, (counts.get(count.name) ?? 0) + count.number);
+      else if (event.type === 'test:summary' && event.data.file === undefined) summaries.push(event);
       else yield event;
     }
   }
-  for (const [name, number] of counts)
+  for (const [name, number] of counts) {
     yield { type: 'test:diagnostic', data: { nesting: 0, message: `${name} ${number}` } };
+  }
+  yield* summaries.slice(-1); // newer Nodes list the failures of all files at this event
   if ((counts.get('fail') ?? 1) > 0 || (counts.get('cancelled') ?? 1) > 0) process.exitCode = 1;
 }
 
