@@ -48,6 +48,8 @@ export async function openStore(folder: string, migrations: readonly Migration[]
     connection.exec('PRAGMA synchronous = EXTRA');
     connection.exec('PRAGMA foreign_keys = ON');
     const version = await migrate(database, folder, migrations);
+    // A store that may only be read opens without complaint; writing what is there finds that out now, not at a save.
+    connection.exec(`PRAGMA user_version = ${version}`);
     return storeOn(database.withTables<Tables>(), folder, version, statSync(path));
   } catch (error) {
     if (connection !== undefined) release(connection);
@@ -69,8 +71,9 @@ function storeOn(database: Kysely<Tables>, folder: string, version: number, open
     version,
     read: (work) => run('read', work),
     async write(work) {
-      const result = await run('write', work);
       // A deleted file can still be written by whoever has it open, and would take the save with it.
+      if (!isSameFile(path, opened)) throw storeGone(folder);
+      const result = await run('write', work);
       if (!isSameFile(path, opened)) throw storeGone(folder);
       return result;
     },
