@@ -38,6 +38,7 @@ export type Role =
   | 'fails'
   | 'now'
   | 'words'
+  | 'grid'
   | 'notice';
 
 /**
