@@ -6,10 +6,11 @@
  *     (an open statistics package of its factors), not on the Guide's own page; the bold type from memory.
  * [2] ASTM B258: 36 AWG is 0.0050 in, 0000 is 0.4600 in, ratio 92 in 39 steps. Areas and diameters as printed in an
  *     open table of gauges: seen, on a public page, three significant digits.
+ * [3] SI Brochure, 9th edition (2019), table 7 (prefixes) and table 8 (min, h, degree). From memory.
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { fromSI, readQuantity, toSI, type Dimension } from '../../src/units/quantity.ts';
+import { dimensions, fromSI, readQuantity, toSI, unitsOf, type Dimension } from '../../src/units/quantity.ts';
 
 type Factor = readonly [printed: string, unit: string, dimension: Dimension, exact?: 'exact'];
 
@@ -133,4 +134,57 @@ test('the two gauges that define the scale: 36 AWG is 0.0050 in and 0000 is 0.46
     const diameter_m = Math.sqrt((4 * reading.quantity.value) / Math.PI);
     assert.ok(Math.abs(diameter_m / toSI(inches, 'in') - 1) < 1e-14, text);
   }
+});
+
+/** Prefixes of the SI as the Brochure prints them [3], and the units without prefix, in base SI. */
+const prefixes: Readonly<Record<string, number>> = {
+  G: 1e9,
+  M: 1e6,
+  k: 1e3,
+  da: 1e1,
+  '': 1,
+  c: 1e-2,
+  m: 1e-3,
+  μ: 1e-6,
+};
+const simple: Readonly<Record<string, number>> = {
+  m: 1, g: 1e-3, s: 1, N: 1, Pa: 1, V: 1, A: 1, Ω: 1, W: 1, H: 1, T: 1, Hz: 1, K: 1, rad: 1, bar: 1e5, G: 1e-4, min: 60, h: 3600, '°': Math.PI / 180,
+  gf: 9.80665e-3, lbf: 4.4482216152605, ozf: 4.4482216152605 / 16, in: 0.0254, ft: 0.3048,
+}; // prettier-ignore
+
+/** "kgf cm/°" from its parts: the worth of each prefix and unit, multiplied before the stroke, divided after it. */
+function fromParts(symbol: string): number | null {
+  const [above = '', below = ''] = symbol.split('/');
+  const worth = (parts: string): number | null =>
+    parts.split(' ').reduce<number | null>((product, part) => {
+      const [, name = '', square] = /^(.+?)(²?)$/.exec(part) ?? [];
+      const prefix =
+        name in simple
+          ? ''
+          : Object.keys(prefixes).find(
+              (each) => each !== '' && name.startsWith(each) && name.slice(each.length) in simple,
+            );
+      const unit = prefix === undefined ? undefined : simple[name.slice(prefix.length)];
+      if (product === null || prefix === undefined || unit === undefined) return null;
+      return product * ((prefixes[prefix] ?? Number.NaN) * unit) ** (square ? 2 : 1);
+    }, 1);
+  const top = worth(above);
+  const bottom = below === '' ? 1 : worth(below);
+  return top === null || bottom === null ? null : top / bottom;
+}
+
+test('every unit is its prefix times its unit, or stands in the table above, or is named here', () => {
+  const named: Readonly<Record<string, number>> = { '': 1, '%': 0.01, '‰': 0.001, rpm: 1 / 60 };
+  for (const dimension of dimensions) {
+    for (const unit of unitsOf(dimension)) {
+      if (dimension === 'temperature' || unit === 'AWG') continue; // each has its own test
+      const isPrinted = nistFactors.some(([, symbol, of]) => symbol === unit && of === dimension);
+      const expected = fromParts(unit) ?? named[unit] ?? (unit === '°C' ? 1 : null);
+      assert.ok(isPrinted || expected !== null || unit === 'psi', `nothing proves ${unit} of ${dimension}`);
+      if (expected === null) continue;
+      const value = toSI(1, unit, dimension);
+      assert.ok(Math.abs(value / expected - 1) <= 2 ** -50, `1 ${unit} is ${value}, from its parts ${expected}`);
+    }
+  }
+  assert.equal(toSI(1, 'psi', 'stress'), toSI(1, 'psi', 'pressure'));
 });

@@ -52,6 +52,7 @@ test('a wire gauge is printed only where the area is one', () => {
   assert.equal(formatQuantity(toSI(0, 'AWG'), 'area', 'AWG'), '1/0 AWG');
   assert.equal(formatQuantity(toSI(-3, 'AWG'), 'area', 'AWG'), '4/0 AWG');
   assert.equal(formatQuantity(1.5e-6, 'area', 'AWG'), 'between 15 and 16 AWG');
+  assert.equal(formatQuantity(toSI(18, 'AWG') * 1.01, 'area', 'AWG'), 'between 17 and 18 AWG');
   assert.equal(formatQuantity(95e-6, 'area', 'AWG'), 'between 4/0 and 3/0 AWG');
   assert.equal(formatQuantity(50e-6, 'area', 'AWG'), 'between 1/0 and 1 AWG');
   assert.equal(formatQuantity(1e-3, 'area', 'AWG'), 'thicker than 4/0 AWG');

@@ -127,6 +127,8 @@ test('text that is no quantity is refused with a sentence', () => {
     `5.5' 3"`,
     `5' 3`,
     '5 in 3 ft',
+    '5 ft 3 ft',
+    '5 ft 3 mm',
     '5 mm;',
     '=42 mm',
     '42 mm<script>',
