@@ -39,6 +39,20 @@ export function reading(dimension: Dimension, description: string, bounds: Omit<
   return schema;
 }
 
+/** A quantity with a default: left out, the default is used. It cannot be "not measured", which would mean the same. */
+export function defaulted(dimension: Dimension, description: string, bounds: Omit<FieldRule, 'dimension'> = {}) {
+  const rule: FieldRule = { dimension, ...bounds };
+  const schema = z
+    .string()
+    .superRefine((text, context) => {
+      const problem = text === NOT_MEASURED ? 'leave this field out where there is no reading' : problemWith(text, rule);
+      if (problem !== null) context.addIssue({ code: 'custom', message: problem });
+    })
+    .meta({ description: `${description} (${dimension}; as typed, with unit and ±; may be left out)` });
+  rules.set(schema, rule);
+  return schema.optional();
+}
+
 /** What is wrong with the text for this rule, in one sentence, or null. */
 export function problemWith(text: string, rule: FieldRule): string | null {
   if (text === NOT_MEASURED) return null;

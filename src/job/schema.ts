@@ -12,17 +12,18 @@
  * Longer than 300 lines: one reason, that the document is read top to bottom in one place.
  */
 import { z } from 'zod';
-import { reading } from './fields.ts';
+import { defaulted, reading } from './fields.ts';
 
 export const FORMAT = 'stopwright job';
 export const VERSION = 1;
 
 const text = (description: string, most = 4000) => z.string().max(most).meta({ description });
-const angle = (description: string) => reading('angle', description, { least: -4 * Math.PI, most: 4 * Math.PI });
+const turns = { least: -4 * Math.PI, most: 4 * Math.PI };
+const angle = (description: string) => reading('angle', description, turns);
 const length = (description: string) => reading('length', description, { above: 0, most: 10 });
 const clearance = (description: string) => reading('length', description, { least: 0, most: 1 });
 const place = (description: string) => reading('length', description, { least: -10, most: 10 });
-const friction = (description: string) => reading('ratio', description, { least: 0, most: 1.5 });
+const friction = (description: string) => defaulted('ratio', description, { least: 0, most: 1.5 });
 const force = (description: string) => reading('force', description, { least: 0, most: 1e5 });
 const temperature = (description: string) => reading('temperature', description, { least: 173.15, most: 773.15 });
 
@@ -34,7 +35,7 @@ const effortReading = z.strictObject({
   radius: length('distance from the shaft centre to the hook of the balance'),
   pull: force('balance while the lever is moved slowly on'),
   easingBack: force('balance while the lever is let slowly back'),
-  offSquare: angle('how far the balance stood off square to the arm; default 0°').optional(),
+  offSquare: defaulted('angle', 'how far the balance stood off square to the arm; default 0°', turns),
 });
 
 const survey = z.strictObject({
@@ -49,7 +50,7 @@ const survey = z.strictObject({
   }),
   effort: z.strictObject({
     towards: z.literal(['stop', 'run']).meta({ description: 'which way the balance moved the lever' }),
-    balanceZero: reading('force', 'what the balance shows with nothing on it; default 0 N', { least: -1e3, most: 1e3 }).optional(),
+    balanceZero: defaulted('force', 'what the balance shows with nothing on it; default 0 N', { least: -1e3, most: 1e3 }),
     readings: z.array(effortReading).max(200),
     firstPull: z
       .strictObject({
@@ -58,13 +59,13 @@ const survey = z.strictObject({
       })
       .meta({ description: 'breakaway of the lever after standing, read at the rest position' })
       .optional(),
-    coldOil: reading('ratio', 'friction of the lever with cold oil over friction as read; default 1.25', { least: 1, most: 20 }).optional(),
+    coldOil: defaulted('ratio', 'friction of the lever with cold oil over friction as read; default 1.25', { least: 1, most: 20 }),
     existingReturn: text('which spring already brings the lever back', 400),
   }),
   run: z.strictObject({
     distance: reading('length', 'length of cable or wire run from the place of control to the lever', { least: 0, most: 1e4 }),
     bends: z.int().min(0).max(200).meta({ description: 'bends that a hand cable would have' }),
-    bendTotal: angle('sum of the bend angles, each taken positive').optional(),
+    bendTotal: defaulted('angle', 'sum of the bend angles, each taken positive', { least: 0, most: 100 }),
     stations: z.array(text('who must be able to stop the engine, and from where', 200)).max(20),
     otherUses: text('who else moves this lever: hand stop, excess fuel, throttle, shut-down trips', 400),
   }),
@@ -124,14 +125,14 @@ const solenoid = z.strictObject({
     guideLength: length('length of plunger inside the guide at home'),
     overhang: clearance('from the mouth of the guide to the pin, at home (push: at the outer stop)'),
     boreClearance: clearance('bore minus plunger diameter'),
-    planeOffset: clearance('how far the lever plane lies beside the axis of the plunger; default 0 mm').optional(),
+    planeOffset: defaulted('length', 'how far the lever plane lies beside the axis of the plunger; default 0 mm', { least: 0, most: 1 }),
   }),
   force: z.array(forceTable).max(20),
   stickingForce: force('pull that frees the plunger from home without current'),
-  stickingGap: reading('length', 'residual gap at home over which sticking falls to a quarter; default 0.1 mm', { above: 0, most: 0.01 }).optional(),
+  stickingGap: defaulted('length', 'residual gap at home over which sticking falls to a quarter; default 0.1 mm', { above: 0, most: 0.01 }),
   coil,
   continuousPower: reading('power', 'watts that the coil may shed for ever, from its plate or a heat run', { above: 0, most: 1e4 }),
-  riseInHold: reading('temperatureDifference', 'how far above its surroundings the coil runs in hold; default 60 K', { least: 0, most: 300 }).optional(),
+  riseInHold: defaulted('temperatureDifference', 'how far above its surroundings the coil runs in hold; default 60 K', { least: 0, most: 300 }),
   endSwitch: z.union([
     z.literal('none'),
     z.strictObject({
@@ -145,7 +146,7 @@ const solenoid = z.strictObject({
 const handCable = z.strictObject({
   kind: z.literal('hand cable'),
   handlePull: force('balance at the handle while the lever is pulled from run to stop'),
-  handlePullAllowed: reading('force', 'pull that is acceptable at this handle; default 100 N', { above: 0, most: 1000 }).optional(),
+  handlePullAllowed: defaulted('force', 'pull that is acceptable at this handle; default 100 N', { above: 0, most: 1000 }),
   handleTravel: length('travel of the handle from rest to no-fuel'),
   handleTravelAvailable: length('travel that the handle has'),
 });
@@ -180,7 +181,7 @@ const connection = z.discriminatedUnion('kind', [
     armRadius: length('from the shaft centre to the hole in the arm'),
     pinDiameter: length('diameter of the pin'),
     holeDiameter: length('diameter of the hole in the arm'),
-    sideFreedom: clearance('how far the pin can be moved sideways, each way, before it grips; default from the clearance').optional(),
+    sideFreedom: defaulted('length', 'how far the pin can be moved sideways, each way, before it grips; default from the clearance', { least: 0, most: 1 }),
   }),
 ]);
 
@@ -205,13 +206,13 @@ const layout = z.strictObject({
     }),
   ]),
   bracketGive: clearance('how far the bracket gives at full pull'),
-  down: angle('direction of the ground in the plane of the lever; default 270°').optional(),
-  tilt: reading('angle', 'how far the plane of the lever leans from upright: 90° when it lies flat; default 0°', { least: 0, most: Math.PI / 2 }).optional(),
+  down: defaulted('angle', 'direction of the ground in the plane of the lever; default 270°', turns),
+  tilt: defaulted('angle', 'how far the plane of the lever leans from upright: 90° when it lies flat; default 0°', { least: 0, most: Math.PI / 2 }),
   friction: z
     .strictObject({
-      slot: friction('pin in slot; default 0.15 ± 0.05').optional(),
-      pins: friction('pins in their holes; default 0.15 ± 0.05').optional(),
-      guide: friction('plunger in its guide; default 0.15 ± 0.05').optional(),
+      slot: friction('pin in slot; default 0.15 ± 0.05'),
+      pins: friction('pins in their holes; default 0.15 ± 0.05'),
+      guide: friction('plunger in its guide; default 0.15 ± 0.05'),
     })
     .optional(),
 });
@@ -220,7 +221,7 @@ const springByRate = z.strictObject({
   by: z.literal('rate'),
   rate: reading('springRate', 'force per millimetre', { above: 0, most: 1e7 }),
   freeLength: length('length with nothing on it'),
-  initialTension: force('extension springs: force at which the coils part; default 0 N').optional(),
+  initialTension: defaulted('force', 'extension springs: force at which the coils part; default 0 N', { least: 0, most: 1e5 }),
   limitLength: length('extension: the longest it may be stretched; compression: the shortest it may be pressed'),
 });
 
@@ -231,7 +232,7 @@ const springByDimensions = z.strictObject({
   outsideDiameter: length('outside diameter of the coil'),
   activeTurns: reading('ratio', 'turns that give way', { above: 0, most: 1000 }),
   freeLength: length('length with nothing on it (extension: inside the hooks)'),
-  initialTension: force('extension springs: force at which the coils part; default 0 N').optional(),
+  initialTension: defaulted('force', 'extension springs: force at which the coils part; default 0 N', { least: 0, most: 1e5 }),
   ends: z.literal(['closed and ground', 'closed', 'hooks']).meta({ description: 'closed ends for compression, hooks for extension' }),
 });
 
@@ -276,7 +277,7 @@ const supply = z.strictObject({
       z.strictObject({
         name: text('switch, relay, fuse, connector', 80),
         resistance: reading('resistance', 'of this contact', { least: 0, most: 100 }),
-        rating: reading('current', 'current that it may carry and break; leave out where it has none', { above: 0, most: 1e4 }).optional(),
+        rating: defaulted('current', 'current that it may carry and break; leave out where it has none', { above: 0, most: 1e4 }),
       }),
     )
     .max(40),
@@ -291,17 +292,17 @@ const surroundings = z.strictObject({
   spray: text('water, salt, dust, oil', 400),
 });
 
-const share = (description: string) => reading('ratio', description, { least: 0, most: 20 }).optional();
+const share = (description: string) => defaulted('ratio', description, { least: 0, most: 20 });
 const wanted = z
   .strictObject({
     pull: share('pull over need, minus one; default 0.25'),
     hold: share('hold over need, minus one; default 0.25'),
     return: share('return over what holds it back, minus one; default 0.3, energise to run 0.5'),
-    lockRatio: reading('ratio', 'lock ratio on the way out; default 1.2', { least: 1, most: 20 }).optional(),
-    noFuel: angle('past no-fuel; default 1.5°').optional(),
-    hardStop: angle('short of the hard stop; default 1°').optional(),
-    run: angle('past the run angle; default 0.5°').optional(),
-    endSwitch: clearance('travel after the end switch has worked; default 0.3 mm').optional(),
+    lockRatio: defaulted('ratio', 'lock ratio on the way out; default 1.2', { least: 1, most: 20 }),
+    noFuel: defaulted('angle', 'past no-fuel; default 1.5°', turns),
+    hardStop: defaulted('angle', 'short of the hard stop; default 1°', turns),
+    run: defaulted('angle', 'past the run angle; default 0.5°', turns),
+    endSwitch: defaulted('length', 'travel after the end switch has worked; default 0.3 mm', { least: 0, most: 1 }),
     sideShare: share('side force over pull; default 0.5'),
     holdDrop: share('voltage drop in hold over nominal; default 0.03'),
   })

@@ -1,0 +1,87 @@
+/** From a job to its three answers: the one function that the screen, the command line and every search call. */
+import type { Job } from '../job/schema.ts';
+import { metricUnits, type DisplayUnits } from '../units/quantity.ts';
+import { findingOf, type Check, type Context } from './check.ts';
+import { holdHeat, pullInCurrent, resistorHeat, voltsAtCoil } from './checks/current.ts';
+import { adjusterRange, comesHome, endSwitchWorked, freeToReachRun, reachesNoFuel } from './checks/ends.ts';
+import { chainStaysTaut, connectionRange, doesNotBind, doesNotCock, overTravelStaysShut, sideLoad, turnsTheRightWay } from './checks/joint.ts';
+import { holdsAtHome, pullsInEverywhere, pullsInFromFullStroke } from './checks/pull.ts';
+import { lockRatio, returnsFromEveryGap, returnsFromHome } from './checks/return.ts';
+import { springsWithinLimits } from './checks/spring.ts';
+import { answersOf } from './answers.ts';
+import { assessByHand } from './by-hand.ts';
+import { CAUTION, worstFirst, worstVerdict, type Assessment } from './finding.ts';
+import { missingReadings, needsOf } from './needs.ts';
+import { remarksOn } from './remarks.ts';
+import { rigOf, type SolenoidJob } from './rig.ts';
+import { electricCorners, scenesOf } from './scene.ts';
+import { currentsOf, sweepOf, travelFigures } from './sweep.ts';
+import { wordsIn } from './words.ts';
+
+/**
+ * Assesses one installation.
+ *
+ * @param units units of the numbers inside sentences; the numbers of the result keep the units that their names say
+ */
+export function assess(job: Job, units: DisplayUnits = metricUnits): Assessment {
+  return isSolenoid(job) ? assessSolenoid(job, units) : assessByHand(job, units);
+}
+
+export function isSolenoid(job: Job): job is SolenoidJob {
+  return job.means.kind === 'solenoid';
+}
+
+function assessSolenoid(job: SolenoidJob, units: DisplayUnits): Assessment {
+  const rig = rigOf(job);
+  const scenes = scenesOf(rig);
+  const electric = electricCorners(rig);
+  const context: Context = { rig, scenes, electric, needs: needsOf(job), say: wordsIn(units) };
+  const missing = missingReadings(job);
+  const findings = checksOf(context)
+    .map((check) => findingOf(check, missing))
+    .sort(worstFirst);
+  const [asSurveyed] = scenes;
+  return {
+    version: 1,
+    job: job.name,
+    works: job.means.works,
+    verdict: worstVerdict(findings),
+    answers: answersOf(findings, rig.toStop),
+    findings,
+    sweep: Number.isFinite(asSurveyed.travel.startGap) ? sweepOf(rig, asSurveyed, electric) : null,
+    travel: travelFigures(rig, asSurveyed),
+    currents: currentsOf(electric),
+    assumed: rig.assumed,
+    remarks: remarksOn(context),
+    caution: CAUTION,
+  };
+}
+
+/** Every question that is asked of an installation with a solenoid. */
+function checksOf(context: Context): Check[] {
+  return [
+    pullsInFromFullStroke(context),
+    pullsInEverywhere(context),
+    holdsAtHome(context),
+    comesHome(context),
+    reachesNoFuel(context),
+    freeToReachRun(context),
+    returnsFromEveryGap(context),
+    returnsFromHome(context),
+    lockRatio(context),
+    turnsTheRightWay(context),
+    doesNotBind(context),
+    doesNotCock(context),
+    connectionRange(context),
+    chainStaysTaut(context),
+    overTravelStaysShut(context),
+    sideLoad(context),
+    endSwitchWorked(context),
+    adjusterRange(context),
+    pullInCurrent(context),
+    holdHeat(context),
+    resistorHeat(context),
+    voltsAtCoil(context),
+    ...springsWithinLimits(context),
+  ].filter((check) => check !== null);
+}

@@ -1,0 +1,99 @@
+/** What a check is, and how a number becomes a verdict. One file per question lies in `checks/`. */
+import { fromSI } from '../units/quantity.ts';
+import type { Finding, Place, Question, Verdict } from './finding.ts';
+import type { Needs } from './needs.ts';
+import type { Rig } from './rig.ts';
+import type { ElectricCorner, End, Scene, Warmth } from './scene.ts';
+import type { Station } from './travel.ts';
+import type { Words } from './words.ts';
+
+/** Everything a check may look at. */
+export interface Context {
+  readonly rig: Rig;
+  readonly scenes: readonly Scene[];
+  readonly electric: readonly ElectricCorner[];
+  readonly needs: Needs;
+  readonly say: Words;
+}
+
+/** The number behind a finding. */
+export interface Judgement {
+  readonly value: number;
+  readonly limit: number | null;
+  readonly margin: number;
+  readonly at: Place | null;
+  readonly because: string;
+}
+
+export interface Check {
+  readonly id: string;
+  readonly title: string;
+  readonly question: Question;
+  readonly unit: string;
+  /** 'share' for available over needed minus one, else the unit of the difference. */
+  readonly marginUnit: string;
+  readonly wanted: number;
+  /** Paths of the readings that it rests on. */
+  readonly needs: readonly string[];
+  /** Called only when no needed reading is missing. A NaN margin means that the readings do not reach so far. */
+  judge(): Judgement;
+  /** What to say, and which readings to take, when the margin is NaN. */
+  readonly unread?: { readonly because: string; readonly readings: readonly string[] };
+}
+
+/** Largest margin that is printed: beyond it a number says no more. */
+const LARGEST_MARGIN = 99;
+
+export function findingOf(check: Check, missingReadings: ReadonlySet<string>): Finding {
+  const missing = missingReadings.size === 0 ? [] : check.needs.filter((path) => missingReadings.has(path));
+  const frame = { id: check.id, title: check.title, question: check.question, unit: check.unit, marginUnit: check.marginUnit, wanted: rounded(check.wanted), needs: check.needs, remedies: [] };
+  const unknown = { verdict: 'not known' as const, value: null, limit: null, margin: null, at: null };
+  if (missing.length > 0) return { ...frame, ...unknown, missing, because: 'A reading that this rests on has not been taken.' };
+  const { value, limit, margin, at, because } = check.judge();
+  if (Number.isNaN(margin)) {
+    const { because: reason, readings } = check.unread ?? { because: 'The readings do not reach far enough to decide this.', readings: [] };
+    return { ...frame, ...unknown, missing: readings, because: reason };
+  }
+  const capped = Math.min(LARGEST_MARGIN, margin);
+  return {
+    ...frame,
+    verdict: verdictOf(capped, check.wanted),
+    value: Number.isFinite(value) ? value : null,
+    limit: limit !== null && Number.isFinite(limit) ? limit : null,
+    margin: capped,
+    at,
+    because,
+    missing,
+  };
+}
+
+/** A wanted margin met to the last digit counts as met. */
+export function verdictOf(margin: number, wanted: number): Verdict {
+  return margin >= wanted - 1e-9 ? 'holds' : margin >= 0 ? 'thin' : 'fails';
+}
+
+function rounded(value: number): number {
+  return Number(value.toPrecision(12));
+}
+
+export function placeOf(
+  station: Station | null,
+  scene: Scene | null,
+  corner: { readonly supply?: End; readonly coil?: Warmth; readonly friction?: End } = {},
+): Place {
+  return {
+    gap_mm: station === null ? null : finite(fromSI(station.gap, 'mm')),
+    shaftAngle_deg: station === null ? null : finite(fromSI(station.shaftAngle, '°')),
+    supply: corner.supply ?? null,
+    coil: corner.coil ?? null,
+    friction: corner.friction ?? null,
+    moved: scene?.moved ?? null,
+  };
+}
+
+function finite(value: number): number | null {
+  return Number.isFinite(value) ? value : null;
+}
+
+export const inMillimetres = (metres: number): number => fromSI(metres, 'mm');
+export const inDegrees = (radians: number): number => fromSI(radians, '°');

@@ -1,0 +1,120 @@
+/** Does anything carry more current, or shed more heat, than it may? Do enough volts arrive? */
+import { fromSI } from '../../units/quantity.ts';
+import { placeOf, type Check, type Context } from '../check.ts';
+import type { ElectricCorner, End, Warmth } from '../scene.ts';
+import { valueOf } from '../readings.ts';
+
+function corner({ electric }: Context, supply: End, coil: Warmth): ElectricCorner {
+  return electric.find((one) => one.supply === supply && one.coil === coil)!;
+}
+
+/** Margin that counts as enough for ratings, as a share. Common practice, no source. */
+const RATING_MARGIN = 0.1;
+
+/** Strongest supply, cold coil: the most that every contact and the end switch must carry and break. */
+export function pullInCurrent(context: Context): Check {
+  const { rig, needs, say } = context;
+  const { contacts } = rig.job.supply;
+  const rated = contacts.flatMap(({ name, rating }, i) => (rating === undefined ? [] : [{ name, path: `supply.contacts[${i}].rating`, amps: valueOf(rating, 'current') }]));
+  const endSwitch = rig.endSwitch === null ? [] : [{ name: 'End switch', path: 'means.endSwitch.rating', amps: rig.endSwitch.rating }];
+  const all = [...rated, ...endSwitch];
+  return {
+    id: 'pull-in-current',
+    title: 'Pull-in current is within every rating',
+    question: 'burns',
+    unit: 'A',
+    marginUnit: 'share',
+    wanted: RATING_MARGIN,
+    needs: [...needs.highSupply, ...all.map(({ path }) => path)],
+    unread: { because: 'No contact in the circuit has a rating: write what the switch or relay may carry and break.', readings: ['supply.contacts'] },
+    judge() {
+      const current = corner(context, 'high', 'cold').pullIn.supply;
+      if (all.length === 0) return { value: current, limit: null, margin: NaN, at: null, because: '' };
+      const weakest = all.reduce((least, one) => (one.amps < least.amps ? one : least));
+      return {
+        value: current,
+        limit: weakest.amps,
+        margin: weakest.amps / current - 1,
+        at: placeOf(null, null, { supply: 'high', coil: 'cold' }),
+        because: `${say.current(current)} flows while it pulls in; the weakest link is "${weakest.name}" with ${say.current(weakest.amps)}.`,
+      };
+    },
+  };
+}
+
+/** Strongest supply, coil as warm as hold leaves it: what the coil must shed for as long as it is held. */
+export function holdHeat(context: Context): Check {
+  const { rig, needs, say } = context;
+  return {
+    id: 'hold-heat',
+    title: 'Coil sheds its heat in hold',
+    question: 'burns',
+    unit: 'W',
+    marginUnit: 'share',
+    wanted: RATING_MARGIN,
+    needs: [...needs.coil, ...needs.loop, 'supply.highest', 'surroundings.coldest', 'means.continuousPower'],
+    judge() {
+      const { hold } = corner(context, 'high', 'hot');
+      return {
+        value: hold.coilPower,
+        limit: rig.continuousPower,
+        margin: rig.continuousPower / hold.coilPower - 1,
+        at: placeOf(null, null, { supply: 'high', coil: 'hot' }),
+        because: `Hold takes ${say.current(hold.coil)} and makes ${say.power(hold.coilPower)} in the coil, which may shed ${say.power(rig.continuousPower)} for ever.`,
+      };
+    },
+  };
+}
+
+/** Hold circuit: at most 3 % lost on the way. The drop in pull-in is reported with it; the pull judges that. */
+export function voltsAtCoil(context: Context): Check {
+  const { rig, needs, say } = context;
+  const { nominal } = rig.job.supply;
+  return {
+    id: 'volts-at-coil',
+    title: 'Volts arrive at the coil in hold',
+    question: rig.toStop ? 'stops' : 'runs',
+    unit: '%',
+    marginUnit: 'share',
+    wanted: 0,
+    needs: needs.lowSupply,
+    judge() {
+      const { hold, pullIn } = corner(context, 'low', 'hot');
+      const { source, resistance } = rig.loopAt.low;
+      const drop = (hold.supply * (resistance - rig.sourceResistance)) / nominal;
+      return {
+        value: fromSI(drop, '%'),
+        limit: fromSI(rig.wanted.holdDrop, '%'),
+        margin: rig.wanted.holdDrop / drop - 1,
+        at: placeOf(null, null, { supply: 'low', coil: 'hot' }),
+        because: `In hold ${say.voltage(hold.volts)} of ${say.voltage(source)} arrive (${(100 * drop).toFixed(1)} % of ${nominal} V lost in the wiring); in pull-in ${say.voltage(pullIn.volts)} at ${say.current(pullIn.supply)}.`,
+      };
+    },
+  };
+}
+
+export function resistorHeat(context: Context): Check | null {
+  const { rig, needs, say } = context;
+  const { coil } = rig.job.means;
+  if (coil.stages !== 'series resistor') return null;
+  return {
+    id: 'resistor-heat',
+    title: 'Series resistor sheds its heat',
+    question: 'burns',
+    unit: 'W',
+    marginUnit: 'share',
+    wanted: 1,
+    needs: [...needs.highSupply, 'means.coil.resistorRating'],
+    judge() {
+      const heat = corner(context, 'high', 'cold').hold.resistorPower;
+      const rating = valueOf(coil.resistorRating, 'power');
+      return {
+        value: heat,
+        limit: rating,
+        margin: rating / heat - 1,
+        at: placeOf(null, null, { supply: 'high', coil: 'cold' }),
+        because: `The resistor makes ${say.power(heat)} in hold and may shed ${say.power(rating)}; loaded to half its rating it lasts.`,
+      };
+    },
+  };
+}

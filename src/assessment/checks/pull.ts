@@ -1,0 +1,159 @@
+/** Does the pull carry the lever home? At the start, everywhere on the way, and in hold. */
+import { connectionForce, heldForce } from '../../physics/linkage.ts';
+import { tableForce } from '../../physics/solenoid/table.ts';
+import { placeOf, type Check, type Context } from '../check.ts';
+import { leastOver, leverMoments, neededAt, plungerSpringForce, pullAt, type ElectricCorner, type End, type Least, type Scene } from '../scene.ts';
+import { stationAt } from '../travel.ts';
+
+interface Deciding extends Least {
+  readonly scene: Scene;
+  readonly friction: End;
+  readonly corner: ElectricCorner;
+}
+
+/** Low supply with a hot coil must be known; a corner with more current is left out where nothing was read for it. */
+function decidingCorner(context: Context, leastIn: (scene: Scene, friction: End, corner: ElectricCorner) => Least): Deciding {
+  let worst: Deciding | null = null;
+  for (const scene of context.scenes) {
+    for (const friction of ['high', 'low'] as const) {
+      for (const corner of context.electric) {
+        const found = leastIn(scene, friction, corner);
+        const mustBeKnown = corner.supply === 'low' && corner.coil === 'hot';
+        if (Number.isNaN(found.margin) && !mustBeKnown) continue;
+        if (worst === null || Number.isNaN(found.margin) || found.margin < worst.margin) worst = { ...found, scene, friction, corner };
+        if (Number.isNaN(found.margin)) return worst;
+      }
+    }
+  }
+  return worst!;
+}
+
+const share = (available: number, needed: number): number => (needed === Infinity ? -1 : needed <= 0 ? Infinity : available / needed - 1);
+
+export function pullsInFromFullStroke(context: Context): Check {
+  const { rig, needs, say } = context;
+  return {
+    id: 'pulls-in-from-full-stroke',
+    title: 'Pulls in from full stroke',
+    question: rig.toStop ? 'stops' : 'runs',
+    unit: 'N',
+    marginUnit: 'share',
+    wanted: rig.wanted.pull,
+    needs: [...needs.pullNeeded, ...needs.pullAvailable, ...needs.firstPull],
+    unread: unreadPull(context),
+    judge() {
+      const first = rig.lever.breakaway;
+      const found = decidingCorner(context, ({ travel }, friction, corner) => {
+        const station = travel.stations[travel.stations.length - 1];
+        const { needed } = neededAt(rig, travel, station, friction, first);
+        return { margin: share(pullAt(rig, station.gap, corner, 'least'), needed), station };
+      });
+      const { station, scene, friction, corner } = found;
+      const pull = pullAt(rig, station.gap, corner, 'least');
+      const { needed } = neededAt(rig, scene.travel, station, friction, first);
+      return {
+        value: pull,
+        limit: needed,
+        margin: found.margin,
+        at: placeOf(station, scene, { supply: corner.supply, coil: corner.coil, friction }),
+        because: `${say.force(pull)} of pull at ${say.length(station.gap)} from home, where the first movement after standing asks ${asked(needed, say)}.`,
+      };
+    },
+  };
+}
+
+export function pullsInEverywhere(context: Context): Check {
+  const { rig, needs, say } = context;
+  return {
+    id: 'pulls-in-everywhere',
+    title: 'Pulls in everywhere on the way home',
+    question: rig.toStop ? 'stops' : 'runs',
+    unit: 'N',
+    marginUnit: 'share',
+    wanted: rig.wanted.pull,
+    needs: [...needs.pullNeeded, ...needs.pullAvailable],
+    unread: unreadPull(context),
+    judge() {
+      const found = decidingCorner(context, (scene, friction, corner) =>
+        leastOver(rig, scene, (station, i) => {
+          const { needed } = i === null ? neededAt(rig, scene.travel, station, friction) : scene.needed[friction][i];
+          return share(pullAt(rig, station.gap, corner, 'least'), needed);
+        }),
+      );
+      const { station, scene, friction, corner } = found;
+      const pull = pullAt(rig, station.gap, corner, 'least');
+      const { needed } = neededAt(rig, scene.travel, station, friction);
+      return {
+        value: pull,
+        limit: needed,
+        margin: found.margin,
+        at: placeOf(station, scene, { supply: corner.supply, coil: corner.coil, friction }),
+        because: `The margin is least ${say.length(station.gap)} from home: ${say.force(pull)} of pull against ${asked(needed, say)}.`,
+      };
+    },
+  };
+}
+
+function asked(needed: number, say: Context['say']): string {
+  return needed === Infinity ? 'more than any pull can give, the connection being held fast' : say.force(needed);
+}
+
+function unreadPull({ rig, say }: Context): NonNullable<Check['unread']> {
+  const stroke = say.length(rig.stroke);
+  return {
+    because: `The pulls that were read do not cover every gap from 0 to ${stroke} at a current within a factor 1.5 of what flows here.`,
+    readings: ['means.force'],
+  };
+}
+
+/** Static: nothing slides in hold, so no friction is counted on to help. */
+export function holdsAtHome(context: Context): Check {
+  const { rig, needs, say } = context;
+  const { stages } = rig.job.means.coil;
+  const bySwitch = stages === 'pull-in and hold windings' || stages === 'series resistor';
+  return {
+    id: 'holds-at-home',
+    title: 'Holds at home',
+    question: rig.toStop ? 'stops' : 'runs',
+    unit: 'N',
+    marginUnit: 'share',
+    wanted: rig.wanted.hold,
+    needs: [...needs.travel, ...needs.load, ...needs.springs, ...needs.weight, ...needs.overTravel, ...needs.lowSupply, ...needs.holdTable, ...(bySwitch ? needs.switchForce : [])],
+    unread: {
+      because: `No pull was read at home within a factor 1.5 of the hold current: hang a weight on the plunger at home at hold current.`,
+      readings: ['means.force'],
+    },
+    judge() {
+      const corner = context.electric.find(({ supply, coil }) => supply === 'low' && coil === 'hot')!;
+      const judged = context.scenes.map((scene) => ({ scene, needed: holdNeeded(context, scene), gap: scene.travel.homeGap }));
+      const reaches = (gap: number) => !bySwitch || (rig.endSwitch !== null && gap <= rig.endSwitch.worksAtGap);
+      const margins = judged.map(({ needed, gap }) =>
+        reaches(gap) ? share(rig.holdTable === null ? NaN : tableForce(rig.holdTable, gap, corner.hold.coil, 'least'), needed) : -1,
+      );
+      const at = margins.some(Number.isNaN) ? margins.findIndex(Number.isNaN) : margins.indexOf(Math.min(...margins));
+      const { scene, needed, gap } = judged[at];
+      const held = rig.holdTable === null ? NaN : tableForce(rig.holdTable, gap, corner.hold.coil, 'least');
+      const never = !reaches(gap);
+      return {
+        value: never ? 0 : held,
+        limit: needed,
+        margin: margins[at],
+        at: placeOf(scene.travel.stations[0], scene, { supply: 'low', coil: 'hot' }),
+        because: never
+          ? `The plunger stops ${say.length(gap)} from home, so the hold stage is never reached.`
+          : `${say.force(held)} of hold at ${say.current(corner.hold.coil)} against ${asked(needed, say)} that springs, weight and vibration ask.`,
+      };
+    },
+  };
+}
+
+function holdNeeded({ rig }: Context, { travel }: Scene): number {
+  const station = stationAt(rig, travel, travel.homeGap);
+  const frictionless = { slot: 0, pins: 0 };
+  const force =
+    station.stretch !== null && rig.overTravel !== null
+      ? heldForce(travel.linkage, station.pose, rig.overTravel.preload + rig.overTravel.rate * station.stretch)
+      : connectionForce(travel.linkage, station.pose, leverMoments(rig, station.shaftAngle, 'low', 'home').steady, 1, frictionless);
+  const push = rig.endSwitch !== null && station.gap <= rig.endSwitch.worksAtGap ? rig.endSwitch.operatingForce : 0;
+  return force.along + plungerSpringForce(rig, station.gap) - rig.weightAlong + rig.vibration + push;
+}

@@ -1,0 +1,168 @@
+/**
+ * Which readings a question rests on, as paths. The checks add these groups up; a test takes every reading away in turn
+ * and expects exactly the findings that name it to become "not known".
+ */
+import { NOT_MEASURED } from '../job/fields.ts';
+import { pathText } from '../job/path.ts';
+import type { Job, ReturnSpring } from '../job/schema.ts';
+import type { SolenoidJob } from './rig.ts';
+
+export interface Needs {
+  /** Where pin, arm and shaft stand at every gap. */
+  readonly geometry: readonly string[];
+  /** Where the plunger starts and ends: geometry and the lever's two stops. */
+  readonly travel: readonly string[];
+  /** Effort of the lever. */
+  readonly load: readonly string[];
+  readonly firstPull: readonly string[];
+  /** Force of the return springs. */
+  readonly springs: readonly string[];
+  /** Guide friction. */
+  readonly guide: readonly string[];
+  readonly weight: readonly string[];
+  /** Push of the end switch over its last travel. */
+  readonly switchForce: readonly string[];
+  readonly sticking: readonly string[];
+  readonly overTravel: readonly string[];
+  /** Rub radii of pins. */
+  readonly pins: readonly string[];
+  /** Lash and slot clearance, which come off the travel. */
+  readonly lash: readonly string[];
+  readonly give: readonly string[];
+  readonly coil: readonly string[];
+  /** Resistances of the circuit. */
+  readonly loop: readonly string[];
+  readonly lowSupply: readonly string[];
+  readonly highSupply: readonly string[];
+  readonly pullInTable: readonly string[];
+  readonly holdTable: readonly string[];
+  /** Everything that the pull needed rests on, over the whole travel. */
+  readonly pullNeeded: readonly string[];
+  readonly pullAvailable: readonly string[];
+  readonly returned: readonly string[];
+}
+
+export function needsOf(job: SolenoidJob): Needs {
+  const { survey, means, layout, supply } = job;
+  const { connection } = layout;
+  const lever = (...names: string[]) => names.map((name) => `survey.lever.${name}`);
+  const plunger = (...names: string[]) => names.map((name) => `means.plunger.${name}`);
+  const joint = (...names: string[]) => names.map((name) => `layout.connection.${name}`);
+  const isPin = connection.kind === 'plain pin';
+  const jointGeometry = {
+    'slotted lever': [],
+    'pinned link': joint('length', 'armRadius'),
+    'short chain': joint('length', 'armRadius'),
+    'plain pin': joint('armRadius', 'pinDiameter', 'holeDiameter'),
+  }[connection.kind];
+  const geometry = [
+    ...lever('runAngle', 'noFuelAngle', 'armOffset'),
+    'layout.homePin.x',
+    'layout.homePin.y',
+    'layout.pullDirection',
+    ...plunger('stroke'),
+    ...jointGeometry,
+    ...(isPin ? plunger('guideLength', 'overhang', 'boreClearance') : []),
+    'surroundings.engineMoves',
+  ];
+  const travel = [...geometry, ...lever('hardStopAngle', 'runStopAngle')];
+  const readings = survey.effort.readings.flatMap((_, i) =>
+    ['angle', 'radius', 'pull', 'easingBack'].map((name) => `survey.effort.readings[${i}].${name}`),
+  );
+  const load = readings.length === 0 ? ['survey.effort.readings'] : readings;
+  const firstPull = survey.effort.firstPull === undefined ? [] : ['survey.effort.firstPull.radius', 'survey.effort.firstPull.pull'];
+  const springs = job.return.springs.flatMap((spring, i) => springPaths(spring, `return.springs[${i}]`));
+  const guide = plunger('guideLength', 'overhang', 'diameter');
+  const weight = [...plunger('mass'), 'surroundings.vibration'];
+  const switchForce = means.endSwitch === 'none' ? [] : ['means.endSwitch.worksAtGap', 'means.endSwitch.operatingForce'];
+  const overTravel = layout.overTravel === 'none' ? [] : ['layout.overTravel.preload', 'layout.overTravel.rate'];
+  const pins = connection.kind === 'pinned link' ? joint('pinDiameter') : [];
+  const coil = ['means.coil.readAt', ...coilPaths(means.coil.stages), 'surroundings.hottest'];
+  const conductor = (name: string) => [`supply.${name}.section`, `supply.${name}.length`];
+  const loop = [
+    'supply.internalResistance',
+    ...conductor('out'),
+    ...(supply.back.by === 'earth' ? ['supply.back.resistance'] : conductor('back')),
+    ...supply.contacts.map((_, i) => `supply.contacts[${i}].resistance`),
+  ];
+  const lowSupply = [...coil, ...loop, 'supply.lowest'];
+  const twoWindings = means.coil.stages === 'pull-in and hold windings';
+  const table = (stage: 'pull-in' | 'hold') => tablePaths(means.force, twoWindings ? stage : null);
+  const pullInTable = table('pull-in');
+  const holdTable = table('hold');
+  const resist = [...load, ...springs, ...guide, ...weight, ...overTravel, ...pins];
+  return {
+    geometry,
+    travel,
+    load,
+    firstPull,
+    springs,
+    guide,
+    weight,
+    switchForce,
+    sticking: ['means.stickingForce'],
+    overTravel,
+    pins,
+    lash: [...lever('lash'), ...(connection.kind === 'slotted lever' ? joint('sideClearance') : [])],
+    give: ['layout.bracketGive'],
+    coil,
+    loop,
+    lowSupply,
+    highSupply: [...coil, ...loop, 'supply.highest', 'surroundings.coldest'],
+    pullInTable,
+    holdTable,
+    pullNeeded: [...travel, ...resist, ...switchForce],
+    pullAvailable: [...lowSupply, ...pullInTable],
+    returned: [...travel, ...resist, 'means.stickingForce'],
+  };
+}
+
+function coilPaths(stages: SolenoidJob['means']['coil']['stages']): readonly string[] {
+  return {
+    'single coil': ['means.coil.resistance'],
+    'pull-in and hold windings': ['means.coil.pullInResistance', 'means.coil.holdResistance'],
+    'series resistor': ['means.coil.resistance', 'means.coil.resistor'],
+    'timed economiser': ['means.coil.resistance', 'means.coil.holdShare'],
+  }[stages];
+}
+
+function tablePaths(tables: SolenoidJob['means']['force'], stage: 'pull-in' | 'hold' | null): readonly string[] {
+  const paths = tables.flatMap((table, t) => {
+    if (stage !== null && table.stage !== stage) return [];
+    const at = `means.force[${t}]`;
+    const drive = table.drive.by === 'current' ? [`${at}.drive.current`] : [`${at}.drive.voltage`, `${at}.drive.coilTemperature`];
+    return [...drive, ...table.rows.flatMap((_, r) => [`${at}.rows[${r}].gap`, `${at}.rows[${r}].force`])];
+  });
+  return paths.length === 0 ? ['means.force'] : paths;
+}
+
+/** Readings that the force of a return spring rests on. */
+export function springPaths(spring: ReturnSpring, path: string): readonly string[] {
+  const place = spring.on === 'lever' ? ['anchor.x', 'anchor.y', 'radius', 'angle'] : ['lengthAtHome'];
+  const own = spring.spring.by === 'rate' ? ['rate', 'freeLength'] : ['wireDiameter', 'outsideDiameter', 'activeTurns', 'freeLength'];
+  return [...place.map((name) => `${path}.${name}`), ...own.map((name) => `${path}.spring.${name}`)];
+}
+
+/** Paths of all readings of a document that were not taken; empty lists that must hold a reading count as one. */
+export function missingReadings(job: Job): ReadonlySet<string> {
+  const missing = new Set<string>();
+  const steps: PropertyKey[] = [];
+  const walk = (value: unknown): void => {
+    if (value === NOT_MEASURED) missing.add(pathText(steps));
+    else if (typeof value === 'object' && value !== null) {
+      for (const key in value) {
+        steps.push(Array.isArray(value) ? Number(key) : key);
+        walk((value as Readonly<Record<string, unknown>>)[key]);
+        steps.pop();
+      }
+    }
+  };
+  walk(job);
+  if (job.survey.effort.readings.length === 0) missing.add('survey.effort.readings');
+  if (job.means.kind === 'solenoid') {
+    const { force, coil } = job.means;
+    const none = (stage: string) => !force.some((table) => coil.stages !== 'pull-in and hold windings' || table.stage === stage);
+    if (none('pull-in') || none('hold')) missing.add('means.force');
+  }
+  return missing;
+}

@@ -1,0 +1,438 @@
+/**
+ * The ONE place where a job document becomes inputs of physics: base SI, radians, plain data.
+ *
+ * A rig does not depend on the corner; where friction, supply or coil temperature have two ends, both are here. Readings
+ * that were not taken are NaN.
+ *
+ * Longer than 300 lines: one reason, that the whole crossing from document to physics is read in one place.
+ */
+import type { Coil, Connection, Job, ReturnSpring, Solenoid } from '../job/schema.ts';
+import type { CoilOhms, Loop } from '../physics/circuit.ts';
+import { copperResistance } from '../physics/coil.ts';
+import { conductorResistance } from '../physics/conductor.ts';
+import type { Guide } from '../physics/guide.ts';
+import { defaultSideFreedom, linkBranch, pinBranch, type Linkage, type LineOfPull } from '../physics/linkage.ts';
+import { effortCurve, frictionMoment, steadyMoment, type EffortCurve, type EffortReading } from '../physics/load.ts';
+import type { Friction } from '../physics/plunger.ts';
+import { forceTable, type ForceLevel, type ForceTable } from '../physics/solenoid/table.ts';
+import { shearModulus, springRate, type HelicalSpring, type LeverSpring, type SpringWire, type WorkingSpring } from '../physics/spring.ts';
+import type { Assumption } from './finding.ts';
+import { DefaultReader, valueOf, type Band } from './readings.ts';
+
+export type SolenoidJob = Job & { readonly means: Solenoid };
+
+/** The lever as surveyed, and the effort it asks; every means of moving it meets this. */
+export interface Lever {
+  readonly toStop: 1 | -1;
+  readonly run: number;
+  readonly noFuel: number;
+  readonly hardStop: number;
+  readonly runStop: number;
+  readonly armMinusShaft: number;
+  readonly lash: number;
+  /** One curve for each state of the engine that was read; null where a reading is missing. */
+  readonly efforts: readonly EffortCurve[] | null;
+  /** +1 where the readings were taken moving the lever towards stop, -1 towards run. */
+  readonly readTowards: 1 | -1;
+  /** Lever friction over friction as read: as read, and with cold oil. */
+  readonly frictionFactor: Pair;
+  /** Extra friction moment of the first movement after standing, N m. */
+  readonly breakaway: number;
+}
+
+/** Low friction and high friction. */
+export interface Pair {
+  readonly low: number;
+  readonly high: number;
+}
+
+export interface RigSpring {
+  readonly path: string;
+  readonly name: string;
+  readonly description: ReturnSpring;
+  readonly working: WorkingSpring;
+  /** Only for a spring given by its dimensions. */
+  readonly helical: (HelicalSpring & { readonly wire: SpringWire }) | null;
+  /** Longest (extension) or shortest (compression) allowed length; NaN where dimensions decide. */
+  readonly limitLength: number;
+  readonly lever: LeverSpring | null;
+  /** Spring on the plunger: its length at home. */
+  readonly lengthAtHome: number;
+}
+
+export interface OverTravel {
+  readonly preload: number;
+  readonly rate: number;
+  readonly travel: number;
+}
+
+export interface Wanted {
+  readonly pull: number;
+  readonly hold: number;
+  readonly return: number;
+  readonly lockRatio: number;
+  readonly noFuel: number;
+  readonly hardStop: number;
+  readonly run: number;
+  readonly endSwitch: number;
+  readonly sideShare: number;
+  readonly holdDrop: number;
+}
+
+export interface Rig {
+  readonly job: SolenoidJob;
+  readonly lever: Lever;
+  /** +1: the lever turns counter-clockwise towards home. */
+  readonly sense: 1 | -1;
+  readonly toStop: boolean;
+  readonly linkage: Linkage;
+  readonly guide: Guide;
+  readonly stroke: number;
+  /** Shaft angle of the lever's own stop on the home side, and on the other. */
+  readonly homeStop: number;
+  readonly outStop: number;
+  readonly friction: { readonly low: Friction; readonly high: Friction };
+  readonly overTravel: OverTravel | null;
+  readonly bracketGive: number;
+  /** Angle that a pin may be turned inside its slot before it drives, rad × m. */
+  readonly slotClearance: number;
+  readonly weightAlong: number;
+  readonly weightAcross: number;
+  readonly vibration: number;
+  readonly sticking: number;
+  readonly stickingGap: number;
+  readonly endSwitch: { readonly worksAtGap: number; readonly operatingForce: number; readonly rating: number } | null;
+  readonly springs: readonly RigSpring[];
+  readonly engineMoves: number;
+  readonly pullInTable: ForceTable | null;
+  readonly holdTable: ForceTable | null;
+  readonly coilAt: { readonly cold: CoilOhms; readonly hot: CoilOhms };
+  readonly loopAt: { readonly low: Loop; readonly high: Loop };
+  /** Share of the loop's resistance that lies inside the source, ohm. */
+  readonly sourceResistance: number;
+  readonly continuousPower: number;
+  readonly adjusterWear: number;
+  readonly wanted: Wanted;
+  readonly assumed: readonly Assumption[];
+}
+
+const GRAVITY = 9.80665;
+
+export function rigOf(job: SolenoidJob): Rig {
+  const reader = new DefaultReader();
+  const { means, layout } = job;
+  const lever = leverOf(job, reader);
+  const toStop = means.works === 'energise to stop';
+  const sense = toStop ? lever.toStop : lever.toStop === 1 ? -1 : 1;
+  const frictionBand = (name: 'slot' | 'pins' | 'guide') => reader.band(`layout.friction.${name}`, layout.friction?.[name], 'ratio');
+  const slot = layout.connection.kind === 'slotted lever' ? frictionBand('slot') : none;
+  const pins = layout.connection.kind === 'pinned link' || layout.connection.kind === 'plain pin' ? frictionBand('pins') : none;
+  const bore = frictionBand('guide');
+  const frictionAt = (end: 'low' | 'high'): Friction => ({
+    slot: Math.max(0, slot[end]),
+    pins: Math.max(0, pins[end]),
+    guide: Math.max(0, bore[end]),
+  });
+  const direction = valueOf(layout.pullDirection, 'angle');
+  const mass = valueOf(means.plunger.mass, 'mass');
+  const down = reader.value('layout.down', layout.down, 'angle');
+  const tilt = reader.value('layout.tilt', layout.tilt, 'angle');
+  const inPlane = mass * GRAVITY * Math.cos(tilt);
+  const coldest = valueOf(job.surroundings.coldest, 'temperature');
+  const hottest = valueOf(job.surroundings.hottest, 'temperature');
+  const rise = reader.value('means.riseInHold', means.riseInHold, 'temperatureDifference');
+  const tables = forceTables(means);
+  return {
+    job,
+    lever,
+    sense,
+    toStop,
+    linkage: linkageOf(job, lever, sense, toStop, direction),
+    guide: {
+      action: means.action,
+      lengthAtHome: valueOf(means.plunger.guideLength, 'length'),
+      overhang: valueOf(means.plunger.overhang, 'length'),
+      stroke: valueOf(means.plunger.stroke, 'length'),
+      diameter: valueOf(means.plunger.diameter, 'length'),
+      boreClearance: valueOf(means.plunger.boreClearance, 'length'),
+      planeOffset: reader.value('means.plunger.planeOffset', means.plunger.planeOffset, 'length'),
+    },
+    stroke: valueOf(means.plunger.stroke, 'length'),
+    homeStop: toStop ? lever.hardStop : lever.runStop,
+    outStop: toStop ? lever.runStop : lever.hardStop,
+    friction: { low: frictionAt('low'), high: frictionAt('high') },
+    overTravel:
+      layout.overTravel === 'none'
+        ? null
+        : {
+            preload: valueOf(layout.overTravel.preload, 'force'),
+            rate: valueOf(layout.overTravel.rate, 'springRate'),
+            travel: valueOf(layout.overTravel.travel, 'length'),
+          },
+    bracketGive: valueOf(layout.bracketGive, 'length'),
+    slotClearance: layout.connection.kind === 'slotted lever' ? valueOf(layout.connection.sideClearance, 'length') : 0,
+    weightAlong: inPlane * Math.cos(down - direction),
+    weightAcross: Math.hypot(inPlane * Math.sin(down - direction), mass * GRAVITY * Math.sin(tilt)),
+    vibration: mass * valueOf(job.surroundings.vibration, 'acceleration'),
+    sticking: valueOf(means.stickingForce, 'force'),
+    stickingGap: reader.value('means.stickingGap', means.stickingGap, 'length'),
+    endSwitch:
+      means.endSwitch === 'none'
+        ? null
+        : {
+            worksAtGap: valueOf(means.endSwitch.worksAtGap, 'length'),
+            operatingForce: valueOf(means.endSwitch.operatingForce, 'force'),
+            rating: valueOf(means.endSwitch.rating, 'current'),
+          },
+    springs: job.return.springs.map((spring, i) => springOf(spring, `return.springs[${i}]`, reader)),
+    engineMoves: valueOf(job.surroundings.engineMoves, 'length'),
+    pullInTable: tables.pullIn,
+    holdTable: tables.hold,
+    coilAt: { cold: coilOhms(means.coil, coldest), hot: coilOhms(means.coil, hottest + rise) },
+    loopAt: {
+      low: { source: valueOf(job.supply.lowest, 'voltage'), resistance: loopResistance(job, hottest) },
+      high: { source: valueOf(job.supply.highest, 'voltage'), resistance: loopResistance(job, coldest) },
+    },
+    sourceResistance: valueOf(job.supply.internalResistance, 'resistance'),
+    continuousPower: valueOf(means.continuousPower, 'power'),
+    adjusterWear: reader.value('layout.adjuster.wear', undefined, 'length'),
+    wanted: wantedOf(job, toStop, reader),
+    assumed: reader.assumed,
+  };
+}
+
+const none: Band = { low: 0, value: 0, high: 0 };
+
+export function leverOf(job: Job, reader: DefaultReader): Lever {
+  const { lever, effort } = job.survey;
+  const run = valueOf(lever.runAngle, 'angle');
+  const noFuel = valueOf(lever.noFuelAngle, 'angle');
+  const toStop = noFuel - run < 0 ? -1 : 1;
+  const armMinusShaft = valueOf(lever.armOffset, 'angle') + (2 * Math.PI * job.layout.hubPosition) / lever.hubPositions;
+  const zero = reader.value('survey.effort.balanceZero', effort.balanceZero, 'force');
+  const efforts = effortCurves(effort.readings, zero, reader);
+  const oil = reader.value('survey.effort.coldOil', effort.coldOil, 'ratio');
+  return {
+    toStop,
+    run,
+    noFuel,
+    hardStop: valueOf(lever.hardStopAngle, 'angle'),
+    runStop: valueOf(lever.runStopAngle, 'angle'),
+    armMinusShaft,
+    lash: valueOf(lever.lash, 'angle'),
+    efforts,
+    readTowards: effort.towards === 'stop' ? 1 : -1,
+    frictionFactor: { low: 1, high: oil },
+    breakaway: efforts === null ? NaN : breakaway(effort.firstPull, zero, efforts, run, reader),
+  };
+}
+
+function effortCurves(
+  readings: Job['survey']['effort']['readings'],
+  zero: number,
+  reader: DefaultReader,
+): EffortCurve[] | null {
+  const byState = new Map<string, EffortReading[]>();
+  let squareAssumed = false;
+  for (const [i, { engine, angle, radius, pull, easingBack, offSquare }] of readings.entries()) {
+    const path = `survey.effort.readings[${i}].offSquare`;
+    const taken: EffortReading = {
+      angle: valueOf(angle, 'angle'),
+      radius: valueOf(radius, 'length'),
+      pull: valueOf(pull, 'force'),
+      easingBack: valueOf(easingBack, 'force'),
+      offSquare: offSquare === undefined && squareAssumed ? 0 : reader.value(path, offSquare, 'angle', 'survey.effort.readings[].offSquare'),
+    };
+    squareAssumed ||= offSquare === undefined;
+    if (Number.isNaN(taken.angle + taken.radius + taken.pull + taken.easingBack)) return null;
+    byState.set(engine, [...(byState.get(engine) ?? []), taken]);
+  }
+  return byState.size === 0 ? null : [...byState.values()].map((state) => effortCurve(state, zero));
+}
+
+/** Extra friction of the first movement: from the first pull at the run angle, else a factor on the friction as read. */
+function breakaway(
+  firstPull: Job['survey']['effort']['firstPull'],
+  zero: number,
+  efforts: readonly EffortCurve[],
+  run: number,
+  reader: DefaultReader,
+): number {
+  if (firstPull === undefined) {
+    const factor = reader.value('survey.effort.firstPull', undefined, 'ratio');
+    return (factor - 1) * Math.max(...efforts.map((curve) => frictionMoment(curve, run)));
+  }
+  const moment = (valueOf(firstPull.pull, 'force') - zero) * valueOf(firstPull.radius, 'length');
+  const running = Math.min(...efforts.map((curve) => steadyMoment(curve, run) + frictionMoment(curve, run)));
+  return Math.max(0, moment - running);
+}
+
+function linkageOf(job: SolenoidJob, lever: Lever, sense: 1 | -1, toStop: boolean, direction: number): Linkage {
+  const { layout } = job;
+  const line: LineOfPull = {
+    homeX: valueOf(layout.homePin.x, 'length'),
+    homeY: valueOf(layout.homePin.y, 'length'),
+    directionX: Math.cos(direction),
+    directionY: Math.sin(direction),
+  };
+  const armAngleExpected = (toStop ? lever.noFuel : lever.run) + lever.armMinusShaft;
+  return connectionOf(layout.connection, line, sense, armAngleExpected);
+}
+
+function connectionOf(connection: Connection, line: LineOfPull, sense: 1 | -1, armAngleExpected: number): Linkage {
+  if (connection.kind === 'slotted lever') return { kind: 'slot', ...line, sense, armAngleExpected };
+  const armRadius = valueOf(connection.armRadius, 'length');
+  if (connection.kind === 'plain pin') {
+    const pinRadius = valueOf(connection.pinDiameter, 'length') / 2;
+    const holeRadius = valueOf(connection.holeDiameter, 'length') / 2;
+    const clearance = holeRadius - pinRadius;
+    return {
+      kind: 'pin',
+      ...line,
+      sense,
+      armAngleExpected,
+      armRadius,
+      length: clearance,
+      armRubRadius: holeRadius,
+      pinRubRadius: pinRadius,
+      sideFreedom: connection.sideFreedom === undefined ? defaultSideFreedom(clearance) : valueOf(connection.sideFreedom, 'length'),
+      branch: pinBranch(sense),
+    };
+  }
+  const length = valueOf(connection.length, 'length');
+  const rub = connection.kind === 'pinned link' ? valueOf(connection.pinDiameter, 'length') / 2 : 0;
+  return {
+    kind: connection.kind === 'pinned link' ? 'link' : 'chain',
+    ...line,
+    sense,
+    armAngleExpected,
+    armRadius,
+    length,
+    armRubRadius: rub,
+    pinRubRadius: rub,
+    sideFreedom: 0,
+    branch: linkBranch(line, armRadius, length, armAngleExpected, sense),
+  };
+}
+
+function springOf(description: ReturnSpring, path: string, reader: DefaultReader): RigSpring {
+  const { spring } = description;
+  const freeLength = valueOf(spring.freeLength, 'length');
+  const initialTension =
+    description.on === 'lever' && description.kind === 'extension'
+      ? reader.value(`${path}.spring.initialTension`, spring.initialTension, 'force', 'return.springs[].spring.initialTension')
+      : 0;
+  const helical = spring.by === 'rate' ? null : helicalOf(spring);
+  const working: WorkingSpring = {
+    kind: description.kind,
+    rate: spring.by === 'rate' ? valueOf(spring.rate, 'springRate') : helical === null ? NaN : rateOrNothing(helical),
+    freeLength,
+    initialTension,
+  };
+  return {
+    path,
+    name: description.name,
+    description,
+    working,
+    helical,
+    limitLength: spring.by === 'rate' ? valueOf(spring.limitLength, 'length') : NaN,
+    lever:
+      description.on === 'lever'
+        ? {
+            spring: working,
+            anchorX: valueOf(description.anchor.x, 'length'),
+            anchorY: valueOf(description.anchor.y, 'length'),
+            radius: valueOf(description.radius, 'length'),
+            angle: valueOf(description.angle, 'angle'),
+          }
+        : null,
+    lengthAtHome: description.on === 'plunger' ? valueOf(description.lengthAtHome, 'length') : NaN,
+  };
+}
+
+function helicalOf(spring: Extract<ReturnSpring['spring'], { by: 'dimensions' }>): HelicalSpring & { wire: SpringWire } {
+  const wireDiameter = valueOf(spring.wireDiameter, 'length');
+  return {
+    wire: spring.wire,
+    wireDiameter,
+    meanCoilDiameter: valueOf(spring.outsideDiameter, 'length') - wireDiameter,
+    activeTurns: valueOf(spring.activeTurns, 'ratio'),
+    shearModulus: shearModulus(spring.wire),
+  };
+}
+
+function rateOrNothing(helical: HelicalSpring): number {
+  const { wireDiameter, meanCoilDiameter, activeTurns } = helical;
+  return Number.isNaN(wireDiameter + meanCoilDiameter + activeTurns) ? NaN : springRate(helical);
+}
+
+/** Tables by stage. A coil with one winding may use every table in either stage; two windings each have their own. */
+function forceTables(means: Solenoid): { readonly pullIn: ForceTable | null; readonly hold: ForceTable | null } {
+  const twoWindings = means.coil.stages === 'pull-in and hold windings';
+  const levels = (stage: 'pull-in' | 'hold') =>
+    means.force.filter((table) => !twoWindings || table.stage === stage).map((table) => levelOf(table, means.coil));
+  return { pullIn: tableOf(levels('pull-in')), hold: tableOf(levels('hold')) };
+}
+
+function tableOf(levels: readonly (ForceLevel | null)[]): ForceTable | null {
+  const known = levels.filter((level) => level !== null);
+  return levels.length === 0 || known.length < levels.length ? null : forceTable(known);
+}
+
+function levelOf(table: Solenoid['force'][number], coil: Coil): ForceLevel | null {
+  const { drive } = table;
+  let current: number;
+  if (drive.by === 'current') current = valueOf(drive.current, 'current');
+  else {
+    const ohms = coilOhms(coil, valueOf(drive.coilTemperature, 'temperature'));
+    const winding = ohms.stages === 'pull-in and hold windings' ? (table.stage === 'hold' ? ohms.hold : ohms.pullIn) : ohms.resistance;
+    current = valueOf(drive.voltage, 'voltage') / winding;
+  }
+  const rows = table.rows
+    .map((row) => ({ gap: valueOf(row.gap, 'length'), force: valueOf(row.force, 'force') }))
+    .sort((a, b) => a.gap - b.gap);
+  const whole = rows.every(({ gap, force }) => !Number.isNaN(gap + force)) && current > 0;
+  return whole ? { current, gaps: rows.map((row) => row.gap), forces: rows.map((row) => row.force) } : null;
+}
+
+export function coilOhms(coil: Coil, temperature: number): CoilOhms {
+  const readAt = valueOf(coil.readAt, 'temperature');
+  const at = (text: string) => (Number.isNaN(readAt) ? NaN : copperResistance(valueOf(text, 'resistance'), readAt, temperature));
+  switch (coil.stages) {
+    case 'single coil':
+      return { stages: coil.stages, resistance: at(coil.resistance) };
+    case 'pull-in and hold windings':
+      return { stages: coil.stages, pullIn: at(coil.pullInResistance), hold: at(coil.holdResistance) };
+    case 'series resistor':
+      return { stages: coil.stages, resistance: at(coil.resistance), resistor: valueOf(coil.resistor, 'resistance') };
+    case 'timed economiser':
+      return { stages: coil.stages, resistance: at(coil.resistance), holdShare: valueOf(coil.holdShare, 'ratio') };
+  }
+}
+
+/** Source, out and back conductors at a temperature, and every contact, ohm. */
+function loopResistance(job: Job, temperature: number): number {
+  const { supply } = job;
+  const run = ({ section, length }: { readonly section: string; readonly length: string }) =>
+    conductorResistance(valueOf(section, 'area'), valueOf(length, 'length'), temperature);
+  const back = supply.back.by === 'earth' ? valueOf(supply.back.resistance, 'resistance') : run(supply.back);
+  const contacts = supply.contacts.reduce((sum, contact) => sum + valueOf(contact.resistance, 'resistance'), 0);
+  return valueOf(supply.internalResistance, 'resistance') + run(supply.out) + back + contacts;
+}
+
+function wantedOf(job: Job, toStop: boolean, reader: DefaultReader): Wanted {
+  const { wanted } = job;
+  const ratio = (name: 'pull' | 'hold' | 'lockRatio' | 'sideShare' | 'holdDrop') => reader.value(`wanted.${name}`, wanted?.[name], 'ratio');
+  return {
+    pull: ratio('pull'),
+    hold: ratio('hold'),
+    return: reader.value('wanted.return', wanted?.return, 'ratio', toStop ? 'wanted.return' : 'wanted.returnToStop'),
+    lockRatio: ratio('lockRatio'),
+    noFuel: reader.value('wanted.noFuel', wanted?.noFuel, 'angle'),
+    hardStop: reader.value('wanted.hardStop', wanted?.hardStop, 'angle'),
+    run: reader.value('wanted.run', wanted?.run, 'angle'),
+    endSwitch: reader.value('wanted.endSwitch', wanted?.endSwitch, 'length'),
+    sideShare: ratio('sideShare'),
+    holdDrop: ratio('holdDrop'),
+  };
+}

@@ -1,0 +1,62 @@
+/** The curves over the gap, for people and pictures: display units of the JSON, null where a reading is missing. */
+import type { Currents, Sweep, Travel as TravelFigures } from './finding.ts';
+import type { Rig } from './rig.ts';
+import { pullAt, type ElectricCorner, type Scene } from './scene.ts';
+import { poseAtHome, rigidPose } from './travel.ts';
+import { inDegrees, inMillimetres } from './check.ts';
+import { valueOf } from './readings.ts';
+
+export function sweepOf(rig: Rig, scene: Scene, electric: readonly ElectricCorner[]): Sweep {
+  const { stations } = scene.travel;
+  const { needed, out } = scene;
+  const weakest = electric.find(({ supply, coil }) => supply === 'low' && coil === 'hot')!;
+  const strongest = electric.find(({ supply, coil }) => supply === 'high' && coil === 'cold')!;
+  const each = <T>(value: (i: number) => T) => stations.map((_, i) => value(i));
+  return {
+    gap_mm: each((i) => orNull(inMillimetres(stations[i].gap)) ?? 0),
+    shaftAngle_deg: each((i) => orNull(inDegrees(stations[i].shaftAngle))),
+    pullLeast_N: each((i) => orNull(pullAt(rig, stations[i].gap, weakest, 'least'))),
+    pullGreatest_N: each((i) => orNull(pullAt(rig, stations[i].gap, strongest, 'greatest'))),
+    pullNeeded_N: each((i) => orNull(needed.high[i].needed)),
+    pullNeededLowFriction_N: each((i) => orNull(needed.low[i].needed)),
+    sideForce_N: each((i) => orNull(Math.max(Math.abs(needed.high[i].side), Math.abs(out.high[i].side)))),
+    returnForce_N: each((i) => orNull(out.high[i].net)),
+    returnDrive_N: each((i) => orNull(out.high[i].drive)),
+    slotRadius_mm: each((i) => orNull(inMillimetres(stations[i].pose.radius))),
+    overTravel: each((i) => stations[i].stretch !== null),
+  };
+}
+
+export function travelFigures(rig: Rig, scene: Scene): TravelFigures {
+  const { travel } = scene;
+  const { homeGap, startGap, leverStopGap, stations } = travel;
+  const home = stations[0];
+  const { adjuster } = rig.job.layout;
+  const halfTurn = adjuster === 'none' ? NaN : (poseAtHome(rig, scene).rate * valueOf(adjuster.pitch, 'length')) / 2;
+  const rest = rigidPose(rig, travel.linkage, startGap);
+  return {
+    homeGap_mm: orNull(inMillimetres(homeGap)),
+    startGap_mm: orNull(inMillimetres(startGap)),
+    leverStopGap_mm: leverStopGap === null ? null : orNull(inMillimetres(leverStopGap)),
+    shaftAtHome_deg: orNull(inDegrees(home.shaftAngle)),
+    shaftAtRest_deg: orNull(inDegrees(rest.armAngle - rig.lever.armMinusShaft)),
+    halfTurn_deg: orNull(inDegrees(halfTurn)),
+  };
+}
+
+export function currentsOf(electric: readonly ElectricCorner[]): Currents[] {
+  return electric.flatMap(({ supply, coil, pullIn, hold }) =>
+    ([['pull-in', pullIn], ['hold', hold]] as const).map(([stage, state]) => ({
+      stage,
+      supply,
+      coil,
+      current_A: orNull(state.supply),
+      coilVolts_V: orNull(state.volts),
+      coilPower_W: orNull(state.coilPower),
+    })),
+  );
+}
+
+export function orNull(value: number): number | null {
+  return Number.isFinite(value) ? value : null;
+}

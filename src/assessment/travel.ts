@@ -1,0 +1,106 @@
+/**
+ * How far the parts go: where the plunger ends up at home and at rest, where the lever meets its stops, and the stations
+ * over the gap at which everything else is reckoned.
+ */
+import { findRoot } from '../numerics/roots.ts';
+import { rock } from '../physics/guide.ts';
+import { heldPose, poseAt, type Linkage, type Pose } from '../physics/linkage.ts';
+import type { Rig } from './rig.ts';
+
+/** One gap, with everything that depends on the gap alone. */
+export interface Station {
+  readonly gap: number;
+  readonly pose: Pose;
+  /** Shaft angle, rad. */
+  readonly shaftAngle: number;
+  /** How far the over-travel spring has given, m; null where the connection is rigid. */
+  readonly stretch: number | null;
+}
+
+export interface Travel {
+  readonly linkage: Linkage;
+  /** Gap at which the plunger ends up with current on, m. */
+  readonly homeGap: number;
+  /** Gap from which the lever is moved, m. */
+  readonly startGap: number;
+  /** Gap at which the lever meets its stop on the home side, m; null where it does not inside the stroke. */
+  readonly leverStopGap: number | null;
+  /** Gap at which the lever meets its stop on the rest side, m; null where it does not inside the stroke. */
+  readonly leverRestGap: number | null;
+  /** Gap nearest home at which the parts cannot reach each other; null where they always do. */
+  readonly apartGap: number | null;
+  readonly stations: readonly Station[];
+}
+
+/** How many stations a whole assessment uses, and how many an engine that has moved on its mounts gets. */
+export const STATIONS = 65;
+export const STATIONS_MOVED = 17;
+const COARSE = 32;
+
+/** The rig's linkage with the home pin moved, m. */
+export function movedLinkage(linkage: Linkage, dx: number, dy: number): Linkage {
+  return { ...linkage, homeX: linkage.homeX + dx, homeY: linkage.homeY + dy };
+}
+
+/** Pose at a gap with the connection rigid. */
+export function rigidPose(rig: Rig, linkage: Linkage, gap: number): Pose {
+  return poseAt(linkage, gap, linkage.kind === 'pin' ? rock(rig.guide, gap) : 0);
+}
+
+export function travelOf(rig: Rig, linkage: Linkage, stations: number): Travel {
+  const { stroke, sense, lever } = rig;
+  const shaftAt = (gap: number) => rigidPose(rig, linkage, gap).armAngle - lever.armMinusShaft;
+  const coarse = Array.from({ length: COARSE + 1 }, (_, i) => shaftAt((stroke * i) / COARSE));
+  const apart = Number.isNaN(stroke + linkage.homeX + linkage.homeY) ? -1 : coarse.findIndex((angle) => Number.isNaN(angle));
+  const meets = (stop: number): number | null => {
+    const past = (gap: number) => sense * (shaftAt(gap) - stop);
+    for (let i = 0; i < COARSE; i++) {
+      const near = sense * (coarse[i] - stop);
+      const far = sense * (coarse[i + 1] - stop);
+      if (near > 0 && far <= 0) return findRoot(past, (stroke * i) / COARSE, (stroke * (i + 1)) / COARSE, 1e-10).at;
+    }
+    return sense * (coarse[COARSE] - stop) > 0 ? stroke : null;
+  };
+  const leverStopGap = sense * (coarse[0] - rig.homeStop) > 0 ? meets(rig.homeStop) : null;
+  const leverRestGap = sense * (coarse[COARSE] - rig.outStop) < 0 ? meets(rig.outStop) : null;
+  const homeGap = leverStopGap === null || rig.overTravel !== null ? 0 : leverStopGap;
+  const startGap = Math.max(homeGap, leverRestGap ?? stroke);
+  const travel = { linkage, homeGap, startGap, leverStopGap, leverRestGap, apartGap: apart < 0 ? null : (stroke * apart) / COARSE };
+  return { ...travel, stations: stationsOf(rig, travel, stations) };
+}
+
+/** The pose in which the connection last moves the lever on the way home: at home, or where an over-travel spring begins to give. */
+export function poseAtHome(rig: Rig, { travel }: { readonly travel: Travel }): Pose {
+  return rigidPose(rig, travel.linkage, Math.max(travel.homeGap, travel.leverStopGap ?? 0));
+}
+
+/** Evenly over the travel from home outwards; the step of an over-travel spring stands twice, held and rigid. */
+function stationsOf(rig: Rig, travel: Omit<Travel, 'stations'>, count: number): Station[] {
+  const { homeGap, startGap, leverStopGap } = travel;
+  const step = rig.overTravel !== null && leverStopGap !== null && leverStopGap < startGap ? leverStopGap : null;
+  const list: Station[] = [];
+  for (let i = 0; i < count; i++) {
+    const gap = homeGap + ((startGap - homeGap) * i) / (count - 1);
+    if (step !== null && gap > step && (list.length === 0 || list[list.length - 1].gap <= step)) {
+      list.push(stationAt(rig, travel, step, true), stationAt(rig, travel, step, false));
+    }
+    list.push(stationAt(rig, travel, gap));
+  }
+  return list;
+}
+
+/** @param held at the very gap of the step: whether the over-travel spring is already at work */
+export function stationAt(rig: Rig, travel: Omit<Travel, 'stations'>, gap: number, held?: boolean): Station {
+  const { linkage, leverStopGap } = travel;
+  const isHeld = rig.overTravel !== null && leverStopGap !== null && (held ?? gap < leverStopGap);
+  if (!isHeld || leverStopGap === null) {
+    const pose = rigidPose(rig, linkage, gap);
+    return { gap, pose, shaftAngle: pose.armAngle - rig.lever.armMinusShaft, stretch: null };
+  }
+  if (linkage.kind === 'link' || linkage.kind === 'chain') {
+    const { pose, stretch } = heldPose(linkage, rig.homeStop + rig.lever.armMinusShaft, gap);
+    return { gap, pose, shaftAngle: rig.homeStop, stretch };
+  }
+  const pose = rigidPose(rig, linkage, leverStopGap);
+  return { gap, pose: { ...pose, gap }, shaftAngle: rig.homeStop, stretch: leverStopGap - gap };
+}

@@ -1,0 +1,118 @@
+/**
+ * The plunger as a free body: what a pull must overcome on the way home, and what is left to bring it out again.
+ *
+ * Forces along the axis: the connection, friction in the guide, the plunger's own springs, its weight by attitude, the
+ * push of the end switch, sticking at home, and an allowance for vibration in the worse direction. Quasi-static: inertia
+ * belongs to motion.
+ */
+import { connectionForce, type ConnectionForce, type ConnectionFriction, type Linkage, type Pose } from './linkage.ts';
+import { guideFriction, type Guide } from './guide.ts';
+
+export interface PlungerLoads {
+  /** Springs on the plunger, N, away from home. */
+  readonly spring: number;
+  /** Weight along the pull, N: above zero it helps home. */
+  readonly weightAlong: number;
+  /** Weight across the bore, N. */
+  readonly weightAcross: number;
+  /** Mass times the acceleration of vibration, N. */
+  readonly vibration: number;
+  /** Push that works the end switch at this gap, N. */
+  readonly endSwitch: number;
+  /** Residual magnetic pull without current at this gap, N. */
+  readonly sticking: number;
+}
+
+export interface Friction extends ConnectionFriction {
+  readonly guide: number;
+}
+
+/** What is asked of the pull, moving home. */
+export interface PullNeeded {
+  /** N. Infinite where friction holds the connection fast. */
+  readonly needed: number;
+  /** Side force on the pin, N, signed along v. */
+  readonly side: number;
+  /** The connection's share along the axis, and the guide friction it causes, N. */
+  readonly along: number;
+  readonly guideFriction: number;
+}
+
+/** @param moment lever moment that resists, friction included, N m */
+export function pullNeeded(
+  linkage: Linkage,
+  guide: Guide,
+  pose: Pose,
+  moment: number,
+  friction: Friction,
+  loads: PlungerLoads,
+): PullNeeded {
+  return pullAgainst(guide, pose.gap, connectionForce(linkage, pose, moment, 1, friction), friction, loads);
+}
+
+/** The same from a connection force that is already known (an over-travel spring at work). */
+export function pullAgainst(guide: Guide, gap: number, force: ConnectionForce, friction: Friction, loads: PlungerLoads): PullNeeded {
+  const { along, across, couple } = force;
+  const rub = along === Infinity ? Infinity : guideFriction(guide, gap, along, across, couple, 1, friction.guide);
+  const needed =
+    along + rub + friction.guide * loads.weightAcross + loads.spring - loads.weightAlong + loads.vibration + loads.endSwitch;
+  return { needed, side: across, along, guideFriction: rub };
+}
+
+/** What brings the plunger out without current, moving away from home. */
+export interface ForceOut {
+  /** What drives it, friction and every hindrance left out, N. */
+  readonly drive: number;
+  /** What is left of the drive, N: at or below zero the plunger stays. */
+  readonly net: number;
+  readonly side: number;
+  readonly along: number;
+  readonly guideFriction: number;
+}
+
+/**
+ * @param drivingMoment lever moment towards rest without friction, N m (springs and Me)
+ * @param moment        the same less lever friction, N m: what is left at the connection
+ */
+export function forceOut(
+  linkage: Linkage,
+  guide: Guide,
+  pose: Pose,
+  drivingMoment: number,
+  moment: number,
+  friction: Friction,
+  loads: PlungerLoads,
+): ForceOut {
+  const force = connectionForce(linkage, pose, moment, -1, friction);
+  return outWith(guide, pose.gap, force, drivingMoment * pose.rate, friction, loads);
+}
+
+/** The same from a connection force that is already known; `drive` is its share without friction, N. */
+export function outWith(
+  guide: Guide,
+  gap: number,
+  force: ConnectionForce,
+  drive: number,
+  friction: Friction,
+  loads: PlungerLoads,
+): ForceOut {
+  const { along, across, couple } = force;
+  if (along === Infinity) return { drive: 0, net: -Infinity, side: NaN, along: -Infinity, guideFriction: Infinity };
+  const rub = guideFriction(guide, gap, along, across, couple, -1, friction.guide);
+  const helpfulWeight = Math.max(0, -loads.weightAlong);
+  const adverseWeight = Math.max(0, loads.weightAlong);
+  const helped = loads.spring + helpfulWeight;
+  const hindered = rub + friction.guide * loads.weightAcross + adverseWeight + loads.sticking + loads.vibration;
+  return { drive: drive + helped, net: along + helped - hindered, side: across, along, guideFriction: rub };
+}
+
+/**
+ * Lock ratio on the way out: axial force that a lever moment gives without friction, over what friction takes of it.
+ * At or below 1 no lever spring, however strong, brings the plunger out.
+ */
+export function lockRatio(linkage: Linkage, guide: Guide, pose: Pose, friction: Friction): number {
+  const { along, across, couple } = connectionForce(linkage, pose, 1, -1, friction);
+  if (along === Infinity) return 0;
+  const taken = pose.rate - along + guideFriction(guide, pose.gap, along, across, couple, -1, friction.guide);
+  return taken > 0 ? pose.rate / taken : Infinity;
+}
