@@ -7,14 +7,15 @@ const signals = /** @type {const} */ (['SIGINT', 'SIGTERM', 'SIGHUP']);
 
 /**
  * Runs a program in the repository's folder and resolves to its exit code. With `quiet`, what it writes is kept and
- * returned instead of shown. A signal that reaches us meanwhile is passed on, and once the child is gone we go too.
+ * returned instead of shown. A signal that reaches us meanwhile is passed on, and once the child is gone we go too; a
+ * child that does not go within its `patience`, milliseconds, is ended.
  *
  * @param {string} program
  * @param {readonly string[]} args
- * @param {{ quiet?: boolean, env?: Record<string, string> }} [options]
+ * @param {{ quiet?: boolean, env?: Record<string, string>, patience?: number }} [options]
  * @returns {Promise<{ code: number, text: string }>}
  */
-export function run(program, args, { quiet = false, env = {} } = {}) {
+export function run(program, args, { quiet = false, env = {}, patience = 3000 } = {}) {
   return new Promise((resolve, reject) => {
     const child = spawn(program, args, {
       cwd: root,
@@ -27,7 +28,11 @@ export function run(program, args, { quiet = false, env = {} } = {}) {
 
     /** @type {NodeJS.Signals | null} */
     let told = null;
-    const passOn = (/** @type {NodeJS.Signals} */ signal) => child.kill((told = signal));
+    const passOn = (/** @type {NodeJS.Signals} */ signal) => {
+      told = signal;
+      child.kill(signal);
+      setTimeout(() => child.kill('SIGKILL'), patience).unref();
+    };
     for (const signal of signals) process.on(signal, passOn);
     const finish = () => {
       for (const signal of signals) process.off(signal, passOn);

@@ -19,12 +19,14 @@ export async function chromium() {
     );
   }
   console.log('Installing Chromium …');
-  const env = { DEBIAN_FRONTEND: 'noninteractive' };
-  await run('apt-get', [...APT, 'update'], { quiet: true, env });
-  const { code, text } = await run('apt-get', [...APT, 'install', '-y', '--no-install-recommends', 'chromium'], {
-    quiet: true,
-    env,
-  });
+  // Patience: an installer that is cut off leaves the machine's packages half done.
+  const options = { quiet: true, env: { DEBIAN_FRONTEND: 'noninteractive' }, patience: 300_000 };
+  await run('apt-get', [...APT, 'update'], options);
+  const { code, text } = await run(
+    'apt-get',
+    [...APT, 'install', '-y', '--no-install-recommends', 'chromium'],
+    options,
+  );
   if (code !== 0 || !existsSync(usual)) stop(`${text}\nChromium could not be installed.`);
   return usual;
 }

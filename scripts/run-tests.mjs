@@ -10,6 +10,10 @@ const parts = [
   { files: files.filter((file) => !inBrowser(file)), concurrency: 2 },
   { files: files.filter(inBrowser), concurrency: 1 },
 ];
+// The files run in processes of their own: told to stop, take them along.
+const told = new AbortController();
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => told.abort());
+
 const MOST_TIME_FOR_A_FILE = 600_000; // ms
 
 /** Everything both parts report, with the closing counts of each added up and told once, at the end. */
@@ -18,7 +22,7 @@ async function* events() {
   const counts = new Map();
   const summaries = [];
   for (const part of parts.filter(({ files }) => files.length > 0)) {
-    for await (const event of run({ ...part, timeout: MOST_TIME_FOR_A_FILE })) {
+    for await (const event of run({ ...part, timeout: MOST_TIME_FOR_A_FILE, signal: told.signal })) {
       const count = event.type === 'test:diagnostic' && event.data.nesting === 0 && closing(event.data);
       if (count) counts.set(count.name, (counts.get(count.name) ?? 0) + count.number);
       else if (event.type === 'test:summary' && event.data.file === undefined) summaries.push(event);
