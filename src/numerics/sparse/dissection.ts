@@ -25,12 +25,14 @@ export interface Front {
   readonly unknowns: Int32Array;
   readonly pivots: number;
   readonly children: readonly number[];
-  /** For child c: local position here of each unknown that the child hands up. */
-  readonly childPlaces: readonly Int32Array[];
-  /** Elements assembled here (leaves only). */
-  readonly elements: Int32Array;
-  /** For each of `elements` and each of its nodes: local position here, or -1. */
-  readonly elementPlaces: Int32Array;
+  /**
+   * For child c: where each entry of the matrix that it hands up (lower triangle, row by row) goes in this front's
+   * matrix (row × width + column, lower triangle).
+   */
+  readonly childTargets: readonly Int32Array[];
+  /** Leaves only: entry `elementSources[k]` of the list of element matrices goes to `elementTargets[k]` here. */
+  readonly elementSources: Int32Array;
+  readonly elementTargets: Int32Array;
   /** True when no element below changes: the front is factorised once. */
   readonly constant: boolean;
 }
@@ -119,24 +121,35 @@ export function dissect(mesh: ElementMesh): Front[] {
     for (const u of pivots) eliminated[u] = 1;
     const local = Int32Array.from([...pivots, ...handedUp]);
     for (let i = 0; i < local.length; i++) place[local[i]] = i;
-    const childPlaces = children.map((c) => fronts[c].unknowns.subarray(fronts[c].pivots).map((u) => place[u]));
-    const elementPlaces = new Int32Array(leaf ? elements.length * m : 0);
+    const width = local.length;
+    const target = (a: number, b: number): number => (a > b ? a * width + b : b * width + a);
+    const childTargets = children.map((c) => {
+      const places = fronts[c].unknowns.subarray(fronts[c].pivots).map((u) => place[u]);
+      const targets = new Int32Array((places.length * (places.length + 1)) / 2);
+      for (let i = 0, k = 0; i < places.length; i++)
+        for (let j = 0; j <= i; j++) targets[k++] = target(places[i], places[j]);
+      return targets;
+    });
+    const elementSources: number[] = [];
+    const elementTargets: number[] = [];
     let constant = children.every((c) => fronts[c].constant);
-    if (leaf)
-      elements.forEach((e, i) => {
-        if (changing[e] === 1) constant = false;
-        for (let k = 0; k < m; k++) {
-          const u = elementUnknowns[e * m + k];
-          elementPlaces[i * m + k] = u >= 0 ? place[u] : -1;
+    for (const e of leaf ? elements : []) {
+      if (changing[e] === 1) constant = false;
+      for (let i = 0; i < m; i++)
+        for (let j = 0; j <= i; j++) {
+          const [u, v] = [elementUnknowns[e * m + i], elementUnknowns[e * m + j]];
+          if (u < 0 || v < 0) continue;
+          elementSources.push((e * m + i) * m + j);
+          elementTargets.push(target(place[u], place[v]));
         }
-      });
+    }
     fronts.push({
       unknowns: local,
       pivots: pivots.length,
       children,
-      childPlaces,
-      elements: leaf ? elements.slice() : new Int32Array(0),
-      elementPlaces,
+      childTargets,
+      elementSources: Int32Array.from(elementSources),
+      elementTargets: Int32Array.from(elementTargets),
       constant,
     });
     return fronts.length - 1;

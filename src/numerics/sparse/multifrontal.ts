@@ -16,13 +16,11 @@ export class SparseCholesky {
   readonly #fronts: readonly Front[];
   readonly #offsets: Int32Array;
   readonly #values: Float64Array;
-  readonly #nodesPerElement: number;
   readonly #work: Float64Array;
   #constantFrontsReady = false;
 
   constructor(mesh: ElementMesh) {
     this.#fronts = dissect(mesh);
-    this.#nodesPerElement = mesh.nodesPerElement;
     this.#offsets = new Int32Array(this.#fronts.length);
     let size = 0;
     let widest = 0;
@@ -56,33 +54,22 @@ export class SparseCholesky {
   }
 
   /**
-   * Factorises the matrix whose element e has the dense symmetric m × m matrix that starts at `matrices[e m m]`.
+   * Factorises the matrix whose element e has the dense symmetric m × m matrix that starts at `matrices[e m m]`; its lower
+   * triangle is read.
    *
    * @returns true, or false when the matrix is not positive definite (nothing may then be solved)
    */
   factorise(matrices: Float64Array): boolean {
     const values = this.#values;
-    const m = this.#nodesPerElement;
     for (let f = 0; f < this.#fronts.length; f++) {
       const front = this.#fronts[f];
       if (front.constant && this.#constantFrontsReady) continue;
       const n = front.unknowns.length;
       const base = this.#offsets[f];
       values.fill(0, base, base + n * n);
-      const { elements, elementPlaces } = front;
-      for (let i = 0; i < elements.length; i++) {
-        const source = elements[i] * m * m;
-        for (let k = 0; k < m; k++) {
-          const row = elementPlaces[i * m + k];
-          if (row < 0) continue;
-          const from = source + k * m;
-          for (let l = 0; l < m; l++) {
-            const column = elementPlaces[i * m + l];
-            if (column >= 0 && column <= row) values[base + row * n + column] += matrices[from + l];
-          }
-        }
-      }
-      for (let c = 0; c < front.children.length; c++) this.#extendAdd(front.children[c], front.childPlaces[c], base, n);
+      const { elementSources, elementTargets } = front;
+      for (let k = 0; k < elementSources.length; k++) values[base + elementTargets[k]] += matrices[elementSources[k]];
+      for (let c = 0; c < front.children.length; c++) this.#extendAdd(front.children[c], front.childTargets[c], base);
       if (eliminateDense(values, base, n, front.pivots) >= 0) {
         this.#constantFrontsReady = false;
         return false;
@@ -92,19 +79,14 @@ export class SparseCholesky {
     return true;
   }
 
-  #extendAdd(child: number, places: Int32Array, base: number, n: number): void {
+  #extendAdd(child: number, targets: Int32Array, base: number): void {
     const values = this.#values;
     const { unknowns, pivots } = this.#fronts[child];
     const stride = unknowns.length;
-    const source = this.#offsets[child] + pivots * stride + pivots;
-    for (let i = 0; i < places.length; i++) {
-      const row = places[i];
-      const from = source + i * stride;
-      for (let j = 0; j <= i; j++) {
-        const column = places[j];
-        const target = column <= row ? row * n + column : column * n + row;
-        values[base + target] += values[from + j];
-      }
+    let k = 0;
+    for (let i = pivots; i < stride; i++) {
+      const row = this.#offsets[child] + i * stride;
+      for (let j = pivots; j <= i; j++) values[base + targets[k++]] += values[row + j];
     }
   }
 

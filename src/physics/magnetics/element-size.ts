@@ -13,11 +13,11 @@ export interface SizedDrawing {
 }
 
 /** How fine to mesh. The lengths of all elements scale with `scale`; the rest fixes their proportions. */
-const AT_A_SHARP_CORNER = 0.28;
-const AT_ANY_CORNER = 1.2;
+const AT_A_SHARP_CORNER = 0.22;
+const AT_ANY_CORNER = 1;
 const ACROSS = 0.8;
-const ALONG = 1 / 7;
-const GROWTH = 0.55;
+const ALONG = 1 / 10;
+const GROWTH = 0.6;
 const LARGEST = 0.35;
 
 /**
@@ -77,7 +77,8 @@ export class ElementSize {
 
 function cornerSize(drawing: SizedDrawing, v: number): number {
   const { points, segments, interfaces, frame, openAngle } = drawing;
-  const sharp = openAngle[v] > (200 / 180) * Math.PI;
+  // An angle of 360° is a vertex in the open, such as a coil's corner.
+  const sharp = openAngle[v] > (200 / 180) * Math.PI && openAngle[v] < (359 / 180) * Math.PI;
   let room = Infinity;
   segments.forEach(([a, b], s) => {
     if (a === v || b === v || frame[s] || (sharp && !interfaces[s])) return;

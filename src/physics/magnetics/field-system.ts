@@ -303,10 +303,7 @@ export class FieldSystem {
           for (let j = 0; j <= i; j++) K[row + j] += gr * Dr[j] + gz * Dz[j];
         }
       }
-      for (let i = 0; i < NODES; i++) {
-        gradient[triangles[t + i]] += local[i];
-        for (let j = 0; j < i; j++) K[base + j * NODES + i] = K[base + i * NODES + j];
-      }
+      for (let i = 0; i < NODES; i++) gradient[triangles[t + i]] += local[i];
     }
     return energy;
   }
