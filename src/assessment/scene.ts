@@ -64,7 +64,7 @@ export function scenesOf(rig: Rig): Scene[] {
   ];
 }
 
-function sceneOf(rig: Rig, moved: string | null, travel: Travel): Scene {
+export function sceneOf(rig: Rig, moved: string | null, travel: Travel): Scene {
   const { stations } = travel;
   return {
     moved,

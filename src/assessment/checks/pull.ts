@@ -139,9 +139,11 @@ export function holdsAtHome(context: Context): Check {
         limit: needed,
         margin: margins[at],
         at: placeOf(scene.travel.stations[0], scene, { supply: 'low', coil: 'hot' }),
-        because: never
+        because: needed === Infinity
+          ? 'The connection is held fast at home, so nothing can be said of holding there.'
+          : never
           ? `The plunger stops ${say.length(gap)} from home, so the hold stage is never reached.`
-          : `${say.force(held)} of hold at ${say.current(corner.hold.coil)} against ${asked(needed, say)} that springs, weight and vibration ask.`,
+          : `${say.force(held)} of hold at ${say.current(corner.hold.coil)} against ${say.force(needed)} that springs, weight and vibration ask.`,
       };
     },
   };

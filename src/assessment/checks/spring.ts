@@ -4,7 +4,7 @@ import {
 } from '../../physics/spring.ts';
 import { placeOf, type Check, type Context } from '../check.ts';
 import { springPaths } from '../needs.ts';
-import type { Rig, RigSpring } from '../rig.ts';
+import type { RigSpring } from '../rig.ts';
 import type { Station } from '../travel.ts';
 
 export function springsWithinLimits(context: Context): Check[] {
@@ -80,9 +80,4 @@ function byStress({ say }: Context, { working, description }: RigSpring, helical
   }
   if (buckles < byStressMargin) return { ...frame, margin: buckles, because: `Pressed to ${say.length(extreme)} it ${buckles < 0 ? 'buckles' : 'is near buckling'}: guide it on a rod or take a thicker coil.` };
   return { ...frame, margin: byStressMargin, because: stressed };
-}
-
-/** Spring lengths for the drawing. */
-export function springLength(rig: Rig, index: number, station: Station): number {
-  return lengthAt(rig.springs[index], station);
 }

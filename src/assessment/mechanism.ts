@@ -1,0 +1,218 @@
+/** Where everything stands at one gap, as plain data for a drawing. Nulls stand where a reading is missing. */
+import type { Job } from '../job/schema.ts';
+import { springForce, leverSpringLength } from '../physics/spring.ts';
+import { isSolenoid } from './assess.ts';
+import type { DrawnActuator, DrawnConnection, DrawnForces, DrawnPosition, DrawnSpring, MechanismPicture, Point } from './picture.ts';
+import { DefaultReader, valueOf } from './readings.ts';
+import { leverOf, rigOf, type Lever, type Rig, type SolenoidJob } from './rig.ts';
+import { electricCorners, neededAt, outAt, pullAt, sceneOf, type ElectricCorner, type Scene } from './scene.ts';
+import { orNull } from './sweep.ts';
+import { stationAt, travelOf, type Station, type Travel } from './travel.ts';
+
+/** One reckoning of a job, from which pictures at any gap are taken while a travel control moves. */
+export interface Mechanism {
+  /** Largest gap that the travel control may show, m; null where the stroke is not known. */
+  readonly stroke: number | null;
+  pictureAt(gap: number): MechanismPicture;
+}
+
+export function mechanismOf(job: Job): Mechanism {
+  return isSolenoid(job) ? solenoidMechanism(job) : leverOnly(job);
+}
+
+/** @param gap m from home, as the travel control stands */
+export function mechanismPicture(job: Job, gap: number): MechanismPicture {
+  return mechanismOf(job).pictureAt(gap);
+}
+
+const PICTURE_STATIONS = 17;
+
+function solenoidMechanism(job: SolenoidJob): Mechanism {
+  const rig = rigOf(job);
+  const travel = travelOf(rig, rig.linkage, PICTURE_STATIONS);
+  const scene = sceneOf(rig, null, travel);
+  const electric = electricCorners(rig);
+  const { linkage, lever } = rig;
+  const still = {
+    works: job.means.works,
+    sense: rig.sense,
+    homePin: pointOrNull(linkage.homeX, linkage.homeY),
+    pullDirection: orNull(valueOf(job.layout.pullDirection, 'angle')),
+    stroke: orNull(rig.stroke),
+    armMinusShaft: orNull(lever.armMinusShaft),
+    shaftAngles: shaftAngles(lever),
+    down: downOf(job),
+    connection: connectionOf(job),
+    actuator: solenoidOf(rig),
+    endSwitchGap: rig.endSwitch === null ? null : orNull(rig.endSwitch.worksAtGap),
+    home: Number.isNaN(travel.homeGap) ? null : position(rig, travel, travel.homeGap),
+    rest: Number.isNaN(travel.startGap) ? null : position(rig, travel, rig.stroke),
+  };
+  const fullArrow = 3 * Math.max(1, ...scene.needed.high.map(({ needed }) => (Number.isFinite(needed) ? needed : 0)));
+  return {
+    stroke: still.stroke,
+    pictureAt(gap) {
+      const now = position(rig, travel, gap);
+      const carried = Math.min(Math.max(gap, travel.homeGap), travel.startGap);
+      const station = stationAt(rig, travel, Number.isNaN(carried) ? gap : carried);
+      return {
+        ...still,
+        now,
+        springs: rig.springs.map((_, i) => drawnSpring(rig, i, gap, station)),
+        forces: forcesAt(rig, scene, electric, gap, station, fullArrow),
+        trouble: troubleAt(station),
+      };
+    },
+  };
+}
+
+/** Before the lever is taken along (a chain hangs) the lever stands on its rest stop; past a stop it stands on that stop. */
+function position(rig: Rig, travel: Travel, gap: number): DrawnPosition {
+  const { linkage, startGap, leverStopGap } = travel;
+  const station = stationAt(rig, travel, Math.min(gap, startGap));
+  const isPastStop = leverStopGap !== null && gap < leverStopGap;
+  const shaftAngle = isPastStop ? rig.homeStop : station.shaftAngle;
+  const ux = linkage.directionX;
+  const uy = linkage.directionY;
+  return {
+    gap: orNull(gap),
+    pin: pointOrNull(linkage.homeX - gap * ux, linkage.homeY - gap * uy),
+    armAngle: orNull(shaftAngle + rig.lever.armMinusShaft),
+    overTravel: station.stretch ?? 0,
+    slack: linkage.kind === 'chain' && gap > startGap + 1e-6,
+  };
+}
+
+function shaftAngles({ run, noFuel, hardStop, runStop }: Lever): MechanismPicture['shaftAngles'] {
+  return { run: orNull(run), noFuel: orNull(noFuel), hardStop: orNull(hardStop), runStop: orNull(runStop) };
+}
+
+/** Null where the plane of the lever lies flat: the ground is then behind the drawing. */
+function downOf(job: Job): number | null {
+  const reader = new DefaultReader();
+  const tilt = reader.value('layout.tilt', job.layout.tilt, 'angle');
+  return tilt > 1.5 ? null : reader.value('layout.down', job.layout.down, 'angle');
+}
+
+function connectionOf(job: Job): DrawnConnection {
+  const { connection } = job.layout;
+  const length = (text: string) => orNull(valueOf(text, 'length'));
+  switch (connection.kind) {
+    case 'slotted lever':
+      return {
+        kind: connection.kind,
+        slotFrom: length(connection.slotFrom),
+        slotTo: length(connection.slotTo),
+        pinDiameter: length(connection.pinDiameter),
+        sideClearance: length(connection.sideClearance),
+      };
+    case 'pinned link':
+      return { kind: connection.kind, armRadius: length(connection.armRadius), length: length(connection.length), pinDiameter: length(connection.pinDiameter) };
+    case 'short chain':
+      return { kind: connection.kind, armRadius: length(connection.armRadius), length: length(connection.length) };
+    case 'plain pin':
+      return { kind: connection.kind, armRadius: length(connection.armRadius), pinDiameter: length(connection.pinDiameter), holeDiameter: length(connection.holeDiameter) };
+  }
+}
+
+function solenoidOf(rig: Rig): DrawnActuator {
+  const { guide, linkage, stroke } = rig;
+  // A pull plunger's guide lies ahead of the pin, a push rod's behind it.
+  const along = guide.action === 'pull' ? guide.overhang : -(guide.overhang + stroke);
+  return {
+    kind: 'solenoid',
+    action: guide.action,
+    mouth: pointOrNull(linkage.homeX + along * linkage.directionX, linkage.homeY + along * linkage.directionY),
+    guideLength: orNull(guide.lengthAtHome),
+    plungerDiameter: orNull(guide.diameter),
+    bore: null,
+  };
+}
+
+function drawnSpring(rig: Rig, index: number, gap: number, station: Station): DrawnSpring {
+  const { lever, working, name, helical, lengthAtHome } = rig.springs[index];
+  const length = lever === null ? lengthAtHome + gap : leverSpringLength(lever, station.shaftAngle);
+  const force = springForce(working, length);
+  const direction = lever === null ? NaN : station.shaftAngle + lever.angle;
+  return {
+    on: lever === null ? 'plunger' : 'lever',
+    name,
+    kind: working.kind,
+    from: lever === null ? null : pointOrNull(lever.anchorX, lever.anchorY),
+    to: lever === null ? null : pointOrNull(lever.radius * Math.cos(direction), lever.radius * Math.sin(direction)),
+    length: orNull(length),
+    coilDiameter: helical === null ? null : orNull(helical.meanCoilDiameter),
+    turns: helical === null ? null : orNull(helical.activeTurns),
+    force: orNull(force),
+    slack: force === 0,
+    index,
+  };
+}
+
+function forcesAt(rig: Rig, { travel }: Scene, electric: readonly ElectricCorner[], gap: number, station: Station, fullArrow: number): DrawnForces {
+  const isFree = gap > travel.startGap + 1e-6;
+  const weakest = electric.find(({ supply, coil }) => supply === 'low' && coil === 'hot')!;
+  const strongest = electric.find(({ supply, coil }) => supply === 'high' && coil === 'cold')!;
+  const needed = neededAt(rig, travel, station, 'high');
+  const out = outAt(rig, travel, station, 'high');
+  return {
+    pullLeast: orNull(pullAt(rig, gap, weakest, 'least')),
+    pullGreatest: orNull(pullAt(rig, gap, strongest, 'greatest')),
+    pullNeeded: isFree ? null : orNull(needed.needed),
+    side: isFree ? null : orNull(needed.side),
+    return: isFree ? null : orNull(out.net),
+    fullArrow,
+  };
+}
+
+function troubleAt({ pose, gap }: Station): string | null {
+  const where = `${(gap * 1000).toFixed(1)} mm from home`;
+  if (pose.binds && pose.assembled) return `The pin grips in its hole ${where}.`;
+  if (!pose.assembled && Number.isFinite(gap)) return `The parts cannot reach each other ${where}, or a reading is missing.`;
+  return null;
+}
+
+/** A lever without a solenoid: its swing, and the line of the cable or cylinder as far as it was laid out. */
+function leverOnly(job: Job): Mechanism {
+  const lever = leverOf(job, new DefaultReader());
+  const direction = orNull(valueOf(job.layout.pullDirection, 'angle'));
+  const homePin = pointOrNull(valueOf(job.layout.homePin.x, 'length'), valueOf(job.layout.homePin.y, 'length'));
+  const at = (shaftAngle: number): DrawnPosition => ({
+    gap: null,
+    pin: null,
+    armAngle: orNull(shaftAngle + lever.armMinusShaft),
+    overTravel: 0,
+    slack: false,
+  });
+  const picture: MechanismPicture = {
+    works: job.means.kind === 'hand cable' ? 'by hand' : 'by air',
+    sense: lever.toStop,
+    homePin,
+    pullDirection: direction,
+    stroke: null,
+    armMinusShaft: orNull(lever.armMinusShaft),
+    shaftAngles: shaftAngles(lever),
+    down: downOf(job),
+    connection: connectionOf(job),
+    actuator: {
+      kind: job.means.kind === 'hand cable' ? 'hand cable' : 'air cylinder',
+      action: 'pull',
+      mouth: homePin,
+      guideLength: null,
+      plungerDiameter: null,
+      bore: job.means.kind === 'air cylinder' ? orNull(valueOf(job.means.bore, 'length')) : null,
+    },
+    endSwitchGap: null,
+    now: at(lever.run),
+    home: at(lever.noFuel),
+    rest: at(lever.run),
+    springs: [],
+    forces: null,
+    trouble: null,
+  };
+  return { stroke: null, pictureAt: () => picture };
+}
+
+function pointOrNull(x: number, y: number): Point | null {
+  return Number.isFinite(x) && Number.isFinite(y) ? { x, y } : null;
+}
