@@ -5,7 +5,20 @@
  * drawn in the order given. Lines are named and weighted after ISO 128-2:2020 (line group 0.5: wide 0.5 mm, narrow
  * 0.25 mm); lettering heights are those of ISO 3098-1:2015, the height of a capital.
  */
-import { along, angleOf, direction, minus, plus, point, polar, quarter, times, type Box, type Point } from './plane.ts';
+import {
+  along,
+  angleOf,
+  crossings,
+  direction,
+  minus,
+  plus,
+  point,
+  polar,
+  quarter,
+  times,
+  type Box,
+  type Point,
+} from './plane.ts';
 import { textWidth } from './text-width.ts';
 
 export interface Drawing {
@@ -241,13 +254,4 @@ export function hatch(rings: readonly (readonly Point[])[], spacing = 1.6, angle
     }
   }
   return { kind: 'hatch', lines };
-}
-
-function crossings(ring: readonly Point[], y: number): number[] {
-  const found: number[] = [];
-  ring.forEach((a, i) => {
-    const b = ring[(i + 1) % ring.length] ?? a;
-    if (a.y <= y !== b.y <= y) found.push(a.x + ((y - a.y) / (b.y - a.y)) * (b.x - a.x));
-  });
-  return found;
 }

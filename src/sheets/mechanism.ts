@@ -7,9 +7,10 @@
  */
 import type { DrawnPosition, MechanismPicture } from '../assessment/picture.ts';
 import { metricUnits, type DisplayUnits } from '../units/display.ts';
+import { known } from './amounts.ts';
 import { arc, lettering, line, part, text, type Drawing, type Element, type Part } from './drawing.ts';
-import { drawGapDimension } from './mechanism/dimension.ts';
-import { leverAngles } from './mechanism/fit.ts';
+import { drawGapDimension, gapReach } from './mechanism/dimension.ts';
+import { endsOfSwing, leverAngles } from './mechanism/fit.ts';
 import { drawForces } from './mechanism/forces.ts';
 import { handlesOf, type Handle } from './mechanism/handles.ts';
 import { drawJoint, leverPoint } from './mechanism/joint.ts';
@@ -18,8 +19,8 @@ import { drawAngles, drawLever, drawPointer, drawShaft } from './mechanism/lever
 import { missingReadings, sentencesOf } from './mechanism/sentences.ts';
 import { drawAnchor, drawSpring, drawSpringOnPlunger } from './mechanism/springs.ts';
 import { stage, type Staged } from './mechanism/stage.ts';
-import { intoBody, lengthOnSheet, toSheet, type Frame } from './mechanism/view.ts';
-import { along, direction, plus, point, polar, times, type Box } from './plane.ts';
+import { intoBody, lengthOnSheet, onAxis, toSheet, type Frame } from './mechanism/view.ts';
+import { along, direction, minus, plus, point, polar, quarter, times, type Box, type Point } from './plane.ts';
 import { Ground, placeLabels } from './placing.ts';
 import { scaleBar, scaleWords } from './scale.ts';
 
@@ -44,6 +45,9 @@ export interface MechanismDrawing extends Drawing {
   readonly handles: readonly Handle[];
 }
 
+/** Narrower sheets carry fewer words, mm. */
+const ROOMY = 140;
+
 export function drawMechanism(given: MechanismPicture, options: MechanismOptions = {}): MechanismDrawing {
   const { width = 200, height = 130, units = metricUnits, scales = 'free' } = options;
   const staged = stage(given, { width, height, units, scales, frame: options.frame });
@@ -58,13 +62,16 @@ export function drawMechanism(given: MechanismPicture, options: MechanismOptions
   ];
   const notice = notices.map((words, i) => text(point(6, height - 8 - i * 4.5), words));
   const ground = new Ground(width, height);
+  for (const outline of sweptAreas(staged)) ground.fill(outline, 0.3);
+  const reach = gapReach(staged);
+  if (reach !== null) ground.line(...reach, 1);
   for (const { elements, name } of still)
     for (const element of elements) ground.element(element, name.endsWith('ghost') ? 0.5 : 1);
   const occupied: Box[] = [bottom.box];
   if (notice.length > 0)
     occupied.push({ left: 0, right: width, top: height, bottom: height - 9 - notice.length * 4.5 });
   const labels = placeLabels(
-    wantedLabels(staged),
+    wantedLabels(staged, width >= ROOMY),
     { left: 3, right: width - 3, bottom: 3, top: height - 3 },
     ground,
     occupied,
@@ -77,7 +84,7 @@ export function drawMechanism(given: MechanismPicture, options: MechanismOptions
       ...still,
       ...moving,
       ...labels.map(({ part }) => part),
-      bottom.part,
+      ...(staged.shape === null && staged.axis === null ? [] : [bottom.part]),
       ...(notice.length > 0 ? [part('notice', 'notice', notice)] : []),
     ],
     sentences: sentencesOf(picture, units, missing),
@@ -90,8 +97,7 @@ export function drawMechanism(given: MechanismPicture, options: MechanismOptions
 function drawStill(staged: Staged): Part[] {
   const { picture, frame, shape, marks, axis, body, pull } = staged;
   const angles = drawAngles(frame, marks);
-  const parts: Part[] = [part('fuel-off', 'quiet', angles.fuelOff), part('angles', 'mechanism', angles.rays)];
-  parts.push(part('stops', 'mechanism', angles.stops));
+  const parts: Part[] = [];
   if (axis !== null && picture.homePin !== null) {
     const home = toSheet(frame, picture.homePin);
     const away = pull === null ? axis.inward : times(pull, -1);
@@ -100,6 +106,8 @@ function drawStill(staged: Staged): Part[] {
   }
   parts.push(part('swing', 'quiet', drawSwing(staged)));
   if (body !== null) parts.push(part('actuator-body', 'mechanism', body.body));
+  parts.push(part('fuel-off', 'quiet', angles.fuelOff), part('angles', 'mechanism', angles.rays));
+  parts.push(part('stops', 'mechanism', angles.stops));
   for (const [name, position] of [
     ['home-ghost', picture.home],
     ['rest-ghost', picture.rest],
@@ -114,6 +122,45 @@ function drawStill(staged: Staged): Part[] {
   });
   if (shape !== null && picture.now.armAngle === null) parts.push(part('shaft', 'mechanism', drawShaft(frame, shape)));
   return parts;
+}
+
+/** What lever and plunger pass over, which labels had better leave free. */
+function sweptAreas({ picture, frame, shape, axis, body }: Staged): Point[][] {
+  const areas: Point[][] = [];
+  if (shape !== null) {
+    const hub = lengthOnSheet(frame, shape.hubRadius) + 1;
+    areas.push([0, 1, 2, 3, 4, 5, 6, 7].map((i) => plus(frame.origin, polar(hub, (i * Math.PI) / 4))));
+  }
+  for (const { from, to, coilDiameter } of picture.springs) {
+    if (from === null || to === null) continue;
+    const half = lengthOnSheet(frame, coilDiameter ?? 0.01) / 2 + 1;
+    for (const end of endsOfSwing(picture, to)) {
+      const [a, b] = [toSheet(frame, from), toSheet(frame, end)];
+      const aside = times(quarter(direction(a, b)), half);
+      areas.push([plus(a, aside), plus(b, aside), minus(b, aside), minus(a, aside)]);
+    }
+  }
+  const angles = [picture.home, picture.rest].map((position) => known(position?.armAngle)).filter((a) => a !== null);
+  if (shape !== null && angles.length > 0) {
+    const radius = lengthOnSheet(frame, shape.reach + shape.endRadius) + 3;
+    const [from, to] = [Math.min(...angles) - 0.2, Math.max(...angles) + 0.2];
+    const rim = Array.from({ length: 13 }, (_, i) => plus(frame.origin, polar(radius, from + ((to - from) * i) / 12)));
+    areas.push([frame.origin, ...rim]);
+  }
+  if (axis !== null && body !== null && picture.homePin !== null) {
+    const half = Math.min(body.halfHeight, 8);
+    const outer = intoBody(axis, toSheet(frame, picture.homePin)) - lengthOnSheet(frame, picture.stroke ?? 0) - 6;
+    const inner = Math.max(body.depth * 0.6, 0);
+    areas.push(
+      [
+        [outer, half],
+        [inner, half],
+        [inner, -half],
+        [outer, -half],
+      ].map(([into = 0, aside = 0]) => onAxis(axis, into, aside)),
+    );
+  }
+  return areas;
 }
 
 /** The arc on which hole or pin swings. */
@@ -184,7 +231,7 @@ function drawFoot({ frame, units }: Staged, width: number): { part: Part; box: B
     ...(words === null
       ? []
       : [text(plus(at, point(bar.length + 10, 0)), `Scale ${words}`, { height: lettering.middle })]),
-    ...(width < 150 ? [] : [text(right, note, { align: 'end', height: 2 })]),
+    ...(width < ROOMY ? [] : [text(right, note, { align: 'end', height: 2 })]),
   ];
   return { part: part('scale', 'words', elements), box: { left: 0, right: width, bottom: 0, top: 11 } };
 }

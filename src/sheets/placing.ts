@@ -8,7 +8,7 @@
  * that labels stay put while the mechanism moves.
  */
 import { lettering, line, text, type Element, type Part, type Role } from './drawing.ts';
-import { boxesOverlap, crosses, distance, grown, point, polar, type Box, type Point } from './plane.ts';
+import { boxesOverlap, crosses, crossings, distance, grown, point, polar, type Box, type Point } from './plane.ts';
 import { textWidth } from './text-width.ts';
 
 export interface WantedLabel {
@@ -22,7 +22,9 @@ export interface WantedLabel {
   readonly bold?: boolean;
   /** Around this it is placed. */
   readonly anchor: Point;
-  /** Where the leader ends; the anchor unless given. */
+  /** Other anchors that would do as well. */
+  readonly orAt?: readonly Point[];
+  /** Where the leader ends; the anchor that was taken unless given. */
   readonly target?: Point;
   /** Direction in which it would rather stand, rad. */
   readonly towards?: number;
@@ -97,6 +99,18 @@ export class Ground {
     }
   }
 
+  /** Ink all over an area, given by its outline. */
+  fill(outline: readonly Point[], weight: number): void {
+    const rows = outline.map(({ y }) => y);
+    const last = Math.min(this.#rows - 1, Math.floor(Math.max(...rows)));
+    for (let row = Math.max(0, Math.floor(Math.min(...rows))); row <= last; row++) {
+      const cuts = crossings(outline, row + 0.5);
+      for (let i = 0; i + 1 < cuts.length; i += 2) {
+        for (let x = cuts[i] ?? 0; x < (cuts[i + 1] ?? 0); x++) this.#mark(x, row + 0.5, weight);
+      }
+    }
+  }
+
   /** Ink inside a box. */
   inside({ left, bottom, right, top }: Box): number {
     const sums = (this.#summed ??= this.#sum());
@@ -143,6 +157,11 @@ const onCircle = (centre: Point, radius: number, angle: number): Point =>
 const RINGS = [1.2, 2.5, 4.5, 7, 10, 14, 19, 25, 32];
 const DIRECTIONS = 16;
 
+/** Per millimetre, per square millimetre of ink covered, and for each leader that meets words. */
+const COST_OF_DISTANCE = 1.2;
+const COST_OF_INK = 0.8;
+const COST_OF_CROSSING = 12;
+
 /**
  * @param wanted   in order of claim: the first choose first
  * @param room     where labels may stand, mm
@@ -158,23 +177,29 @@ export function placeLabels(
   const boxes: Box[] = [...occupied];
   const leaders: (readonly [Point, Point])[] = [];
   return wanted.flatMap((label) => {
-    const box = bestBox(label, room, ground, boxes, leaders);
-    if (!box) return [];
+    const best = bestPlace(label, room, ground, boxes, leaders);
+    if (!best) return [];
+    const { box, anchor } = best;
     boxes.push(box);
-    const anchorLeader = leaderFrom(box, label.anchor);
+    const anchorLeader = leaderFrom(box, anchor);
     if (anchorLeader) leaders.push(anchorLeader);
-    return [{ box, part: drawn(label, box) }];
+    return [{ box, part: drawn(label, box, anchor) }];
   });
 }
 
-function bestBox(
+interface Place {
+  readonly box: Box;
+  readonly anchor: Point;
+}
+
+function bestPlace(
   label: WantedLabel,
   room: Box,
   ground: Ground,
   boxes: readonly Box[],
   leaders: readonly (readonly [Point, Point])[],
-): Box | null {
-  const { height = lettering.small, bold = false, anchor, towards } = label;
+): Place | null {
+  const { height = lettering.small, bold = false, towards } = label;
   const width = Math.max(textWidth(label.words, height, bold), textWidth(label.widest ?? '', height, bold));
   const [halfWidth, halfHeight] = [width / 2 + 0.4, height * 0.71 + 0.2];
   const free = (box: Box): boolean =>
@@ -183,26 +208,30 @@ function bestBox(
     && box.bottom >= room.bottom
     && box.top <= room.top
     && !boxes.some((other) => boxesOverlap(box, other));
-  let best: Box | null = null;
+  let best: Place | null = null;
   let bestCost = Infinity;
-  for (const ring of RINGS) {
-    if (ring * 1.2 > bestCost) break;
-    for (let i = 0; i < DIRECTIONS; i++) {
-      const heading = (towards ?? Math.PI / 4) + ((i % 2 === 0 ? i : -i - 1) / 2) * ((2 * Math.PI) / DIRECTIONS);
-      const box = boxAt(anchor, heading, ring, halfWidth, halfHeight);
-      if (!free(box)) continue;
-      const leader = leaderFrom(box, anchor);
-      const astray = towards === undefined ? 0 : (1 - Math.cos(heading - towards)) * 3;
-      const cost =
-        ring * 1.2
-        + astray
-        + ground.inside(box) * 0.8
-        + (leader ? boxes.filter((other) => crosses(...leader, other)).length * 12 : 0)
-        + leaders.filter(([from, to]) => crosses(from, to, box)).length * 12;
-      if (cost < bestCost) [best, bestCost] = [box, cost];
+  for (const anchor of [label.anchor, ...(label.orAt ?? [])]) {
+    for (const ring of RINGS) {
+      if (ring * COST_OF_DISTANCE > bestCost) break;
+      for (let i = 0; i < DIRECTIONS; i++) {
+        const heading = (towards ?? Math.PI / 4) + ((i % 2 === 0 ? i : -i - 1) / 2) * ((2 * Math.PI) / DIRECTIONS);
+        const box = boxAt(anchor, heading, ring, halfWidth, halfHeight);
+        const astray = towards === undefined ? 0 : (1 - Math.cos(heading - towards)) * 3;
+        const nearCost = ring * COST_OF_DISTANCE + astray;
+        if (nearCost >= bestCost || !free(box)) continue;
+        const leader = leaderFrom(box, anchor);
+        const cost =
+          nearCost
+          + ground.inside(box) * COST_OF_INK
+          + (leader ? boxes.filter((other) => crosses(...leader, other)).length * COST_OF_CROSSING : 0)
+          + leaders.filter(([from, to]) => crosses(from, to, box)).length * COST_OF_CROSSING;
+        if (cost < bestCost) [best, bestCost] = [{ box, anchor }, cost];
+      }
     }
   }
-  return best ?? rowByRow(room, halfWidth, halfHeight, anchor, free);
+  if (best) return best;
+  const box = rowByRow(room, halfWidth, halfHeight, label.anchor, free);
+  return box && { box, anchor: label.anchor };
 }
 
 function boxAt(anchor: Point, heading: number, ring: number, halfWidth: number, halfHeight: number): Box {
@@ -242,14 +271,13 @@ function leaderFrom(box: Box, target: Point): readonly [Point, Point] | null {
 
 const clamp = (value: number, low: number, high: number): number => Math.max(low, Math.min(high, value));
 
-function drawn(label: WantedLabel, box: Box): Part {
+function drawn(label: WantedLabel, box: Box, anchor: Point): Part {
   const { name, role, words, height = lettering.small, bold = false, leaderBeyond = 3 } = label;
-  const target = label.target ?? label.anchor;
-  const leader = leaderFrom(grown(box, -0.2), target);
+  const leader = leaderFrom(grown(box, -0.2), label.target ?? anchor);
   const elements: Element[] = [];
   if (leader && distance(...leader) > leaderBeyond) elements.push(line('thin', ...leader));
-  const right = target.x < box.left;
-  const left = target.x > box.right;
+  const right = anchor.x < box.left;
+  const left = anchor.x > box.right;
   const align = right ? 'start' : left ? 'end' : 'middle';
   const x = right ? box.left + 0.4 : left ? box.right - 0.4 : (box.left + box.right) / 2;
   elements.push(text(point(x, (box.bottom + box.top) / 2 - height * 0.42), words, { height, align, bold }));

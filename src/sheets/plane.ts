@@ -79,3 +79,13 @@ export function crosses(a: Point, b: Point, box: Box): boolean {
   }
   return from < to;
 }
+
+/** Where the closed outline crosses the level y, from left to right. */
+export function crossings(outline: readonly Point[], y: number): number[] {
+  const found: number[] = [];
+  outline.forEach((a, i) => {
+    const b = outline[(i + 1) % outline.length] ?? a;
+    if (a.y <= y !== b.y <= y) found.push(a.x + ((y - a.y) / (b.y - a.y)) * (b.x - a.x));
+  });
+  return found.sort((a, b) => a - b);
+}

@@ -213,6 +213,10 @@ class Page {
       y,
       'font-size': number(height / CAPITAL_SHARE),
       fill: ink,
+      // A rim of paper keeps the words clear of lines behind them.
+      stroke: this.#paint('paper'),
+      'stroke-width': '0.9',
+      'paint-order': 'stroke',
     };
     if (align !== 'start') attributes['text-anchor'] = align;
     if (bold) attributes['font-weight'] = '700';

@@ -150,7 +150,7 @@ export function axes(panel: Panel, words: { vertical: string; gapUnit: string | 
     .ticks(Math.max(2, Math.floor((right - left) / 16)));
   const up = scaleLinear()
     .domain([panel.low, panel.high])
-    .ticks(Math.max(2, Math.floor((top - bottom) / 12)));
+    .ticks(Math.max(2, Math.floor((top - bottom) / 9)));
   const plain = (value: number): string => String(Number(value.toPrecision(6)));
   const roomFor = words.gapUnit === null ? 0 : textWidth(`gap, ${words.gapUnit}`, 2.5) + 3;
   for (const gap of across) {
@@ -181,33 +181,44 @@ export interface EndLabel {
   readonly at: Point;
 }
 
-const LABEL_STEP = 4.6;
+/** Room that end labels need at the right of the plot, mm. On narrow sheets the value stands below its name. */
+export const endLabelRoom = { wide: 54, narrow: 34 } as const;
 
 /** Names at the right of the curves, pushed apart up and down, with a short leader each. */
-export function endLabels(panel: Panel, labels: readonly EndLabel[], room: { bottom: number; top: number }): Part[] {
+export function endLabels(
+  panel: Panel,
+  labels: readonly EndLabel[],
+  room: { bottom: number; top: number },
+  values: 'beside' | 'below',
+): Part[] {
+  const step = values === 'below' && labels.some(({ value }) => value !== null) ? 8.4 : 4.6;
+  const drop = step > 5 ? 3.9 : 0;
   const sorted = [...labels].sort((a, b) => b.at.y - a.at.y);
   const heights = sorted.map(({ at }) => at.y);
   // Downwards with the least distance kept, then back up where the lowest fell out of the room.
   let ceiling = room.top - 1.5;
   heights.forEach((y, i) => {
     heights[i] = Math.min(y, ceiling);
-    ceiling = (heights[i] ?? y) - LABEL_STEP;
+    ceiling = (heights[i] ?? y) - step;
   });
-  let floor = room.bottom + 1.5;
+  let floor = room.bottom + 1.5 + drop;
   for (let i = heights.length - 1; i >= 0; i--) {
     heights[i] = Math.max(heights[i] ?? 0, floor);
-    floor = (heights[i] ?? 0) + LABEL_STEP;
+    floor = (heights[i] ?? 0) + step;
   }
-  return sorted.map(({ name, words, value, role, at }, i) => {
-    const y = heights[i] ?? at.y;
+  const column = Math.max(0, ...sorted.map(({ words }) => textWidth(words, 2.5)));
+  return sorted.map(({ name, words, value, role, at: end }, i) => {
+    const y = heights[i] ?? end.y;
     const start = point(panel.right + 5, y);
     const elements: Element[] = [
-      line('thin', at, point(panel.right + 1, at.y)),
-      line('thin', point(panel.right + 1, at.y), point(panel.right + 4.4, y)),
+      line('thin', end, point(panel.right + 1, end.y)),
+      line('thin', point(panel.right + 1, end.y), point(panel.right + 4.4, y)),
       text(point(start.x, y - 0.9), words),
     ];
-    if (value !== null)
-      elements.push(text(point(start.x + textWidth(`${words} `, 2.5), y - 0.9), value, { bold: true }));
+    if (value !== null) {
+      const at = values === 'below' ? point(start.x, y - 0.9 - drop) : point(start.x + column + 1, y - 0.9);
+      elements.push(text(at, value, { bold: true }));
+    }
     return part(name, role, elements);
   });
 }

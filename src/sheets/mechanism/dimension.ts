@@ -25,10 +25,34 @@ export function gapLabelAnchor(staged: Staged): Point | null {
   const { axis, picture, frame } = staged;
   const faces = gapFaces(staged);
   if (axis === null || faces === null) return null;
-  const outward = faces.moving > faces.fixed || picture.actuator.action === 'push' ? 1 : -1;
+  const outward = outwardFrom(staged, faces);
   const half = lengthOnSheet(frame, picture.stroke ?? 0) / 2;
   return onAxis(axis, faces.fixed + outward * half, dimensionAside(staged));
 }
+
+/** Where the dimension line of the gap can lie over the whole stroke. */
+export function gapReach(staged: Staged): readonly [Point, Point] | null {
+  const { axis, picture, frame } = staged;
+  const faces = gapFaces(staged);
+  if (axis === null || faces === null) return null;
+  const outward = outwardFrom(staged, faces);
+  const stroke = lengthOnSheet(frame, picture.stroke ?? 0);
+  const aside = dimensionAside(staged);
+  return [
+    onAxis(axis, faces.fixed - outward * OUTSIDE, aside),
+    onAxis(axis, faces.fixed + outward * (stroke + OUTSIDE), aside),
+  ];
+}
+
+/** +1 where the moving face lies deeper in the body than the fixed one. */
+function outwardFrom({ picture, body }: Staged, faces: { moving: number; fixed: number }): 1 | -1 {
+  const { kind, action } = picture.actuator;
+  if (body?.gap === null) return faces.moving > faces.fixed ? 1 : -1;
+  return kind !== 'hand cable' && action === 'push' ? 1 : -1;
+}
+
+/** Length of an arrow that points inwards from outside, mm. */
+const OUTSIDE = 7;
 
 export function drawGapDimension(staged: Staged): Element[] {
   const { axis, body, farSide, frame, picture } = staged;
@@ -48,7 +72,7 @@ export function drawGapDimension(staged: Staged): Element[] {
     elements.push(line('thin', moving, fixed), arrowHead(moving, back, 3), arrowHead(fixed, heading, 3));
   } else {
     // Too narrow for arrows inside: they point inwards from outside.
-    const reach = (from_: Point, way: Point): Point => ({ x: from_.x + way.x * 7, y: from_.y + way.y * 7 });
+    const reach = (from_: Point, way: Point): Point => ({ x: from_.x + way.x * OUTSIDE, y: from_.y + way.y * OUTSIDE });
     elements.push(line('thin', reach(moving, back), reach(fixed, heading)));
     elements.push(arrowHead(moving, heading, 3), arrowHead(fixed, back, 3));
   }

@@ -8,12 +8,13 @@ import { toSheet } from './view.ts';
 export const FULL_ARROW = 36;
 
 const HEAD = 4;
-const SHORTEST = 3;
+/** A shorter arrow would be all head: it is left out, and its label stands alone. */
+const SHORTEST = 1.2;
 
 /** Length of the arrow of a force, mm, and whether it is longer than the sheet can show. */
 export function arrowLength(force: number, fullArrow: number): { length: number; cut: boolean } {
   const length = fullArrow > 0 ? (Math.abs(force) / fullArrow) * FULL_ARROW : FULL_ARROW;
-  return { length: Math.min(FULL_ARROW, Math.max(SHORTEST, length)), cut: length > FULL_ARROW * 1.0001 };
+  return { length: Math.min(FULL_ARROW, length), cut: length > FULL_ARROW * 1.0001 };
 }
 
 /** An arrow from `from`; hollow for what acts at another time or in another corner. A cut arrow carries two strokes. */
@@ -24,10 +25,12 @@ export function drawArrow(
   as: 'solid' | 'hollow',
   cut: boolean,
 ): Element[] {
+  if (length < SHORTEST) return [];
+  const headLength = Math.min(HEAD, length);
   const tip = along(from, heading, length);
-  const foot = along(tip, heading, -HEAD);
+  const foot = along(tip, heading, -headLength);
   const aside = quarter(heading);
-  const head = [tip, along(foot, aside, HEAD * 0.32), along(foot, aside, -HEAD * 0.32)];
+  const head = [tip, along(foot, aside, headLength * 0.32), along(foot, aside, -headLength * 0.32)];
   const shaft: Element[] =
     length <= HEAD
       ? []

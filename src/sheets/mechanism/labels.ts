@@ -9,15 +9,15 @@ import { arrowLength, forceLines, FULL_ARROW, RETURN_ASIDE } from './forces.ts';
 import type { Staged } from './stage.ts';
 import { lengthOnSheet, onAxis, toSheet } from './view.ts';
 
-export function wantedLabels(staged: Staged): WantedLabel[] {
+/** @param roomy false on a small sheet: what the drawing shows without words stays unwritten */
+export function wantedLabels(staged: Staged, roomy: boolean): WantedLabel[] {
   return [
-    ...angleLabels(staged),
     ...gapLabel(staged),
+    ...angleLabels(staged),
     ...shaftLabel(staged),
     ...forceLabels(staged),
-    ...endLabels(staged),
     ...springLabels(staged),
-    ...nameLabels(staged),
+    ...(roomy ? [...endLabels(staged), ...nameLabels(staged)] : []),
   ];
 }
 
@@ -95,8 +95,12 @@ function forceLabels(staged: Staged): WantedLabel[] {
       name: `label-${name}`,
       role,
       words,
-      widest: words.replaceAll(/\d/g, '0').replace(/(^|[^\d.])0\./, '$1000.'),
-      anchor: along(along(still, aside, shift), way, Math.min(FULL_ARROW * 0.4, 14)),
+      widest: words.replaceAll(/\d+(?=\.)/g, '000'),
+      // The same place whichever way the force points, but where that names its side of the pin.
+      anchor:
+        name === 'side'
+          ? still
+          : along(along(still, aside, shift), name === 'pull' ? pull : back, Math.min(FULL_ARROW * 0.4, 14)),
       target: along(start, way, length * 0.6),
       leaderBeyond: 1.2,
       towards: Math.atan2(aside.y * farSideOfPull, aside.x * farSideOfPull),
@@ -212,7 +216,7 @@ function connectionWords({ picture, units }: Staged): string | null {
   const given = now.overTravel > 0 ? `, over-travel spring gives ${mm(now.overTravel)}` : '';
   switch (connection.kind) {
     case 'slotted lever':
-      return `slotted lever${given}`;
+      return now.overTravel > 0 ? `slotted lever${given}` : null;
     case 'pinned link':
       return `link ${mm(connection.length)}, arm ${mm(connection.armRadius)}${given}`;
     case 'short chain':

@@ -35,11 +35,12 @@ export function drawSpring(
   }
   if (lead > 0) points.push(along(to, heading, -lead));
   points.push(to);
+  const hook = kind === 'extension' ? [circle('outline', to, 0.8, 'paper')] : [];
   const plates =
     kind === 'compression'
       ? [from, to].map((end) => line('outline', plus(end, times(aside, half)), plus(end, times(aside, -half))))
       : [];
-  return [polyline(style, points), ...plates];
+  return [polyline(style, points), ...plates, ...hook];
 }
 
 /** A fixed point, with ground strokes on the side away from the spring. */

@@ -33,7 +33,8 @@ export function stage(
   const shape = leverShape(picture.connection, reachOfPin);
   const pull = picture.pullDirection === null ? null : polar(1, picture.pullDirection);
   const jobAxis = axisOf(picture, pull);
-  const room = { left: 24, right: sheet.width - 24, bottom: 22, top: sheet.height - 16 };
+  const side = Math.min(24, sheet.width * 0.13);
+  const room = { left: side, right: sheet.width - side, bottom: 20, top: sheet.height - 16 };
   const frame = sheet.frame ?? fitFrame(picture, shape, jobAxis, room, sheet.scales);
   const axis = jobAxis === null ? null : { mouth: toSheet(frame, jobAxis.mouth), inward: jobAxis.inward };
   const pin = picture.now.pin ?? picture.homePin;
