@@ -1,5 +1,6 @@
 // Runs test files (node --import tsx scripts/run-tests.mjs FILE…) in one report with one summary: files two at a time,
 // then those in test/browser one at a time, since each drives a browser of its own.
+import { setMaxListeners } from 'node:events';
 import { run } from 'node:test';
 import { spec } from 'node:test/reporters';
 import { Readable } from 'node:stream';
@@ -12,6 +13,7 @@ const parts = [
 ];
 // The files run in processes of their own: told to stop, take them along.
 const told = new AbortController();
+setMaxListeners(0, told.signal); // one for each file
 for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => told.abort());
 
 const MOST_TIME_FOR_A_FILE = 600_000; // ms
