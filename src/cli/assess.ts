@@ -1,0 +1,88 @@
+/** `stopwright assess`: the three answers and the findings, worst first. */
+import { assess } from '../assessment/assess.ts';
+import { placeWords, type Assessment, type Finding, type Verdict } from '../assessment/finding.ts';
+import { withRemedies } from '../proposal/remedy.ts';
+import { imperialUnits, kilogramForceUnits, metricUnits } from '../units/quantity.ts';
+import { UNREADABLE, verdictCode } from './exit-codes.ts';
+import { jobFrom } from './job-file.ts';
+import { paintFor, plain, wrapped, type Paint } from './print.ts';
+
+export interface AssessOptions {
+  readonly json?: boolean;
+  readonly remedies: boolean;
+  readonly units: 'metric' | 'kgf' | 'inch';
+}
+
+const systems = { metric: metricUnits, kgf: kilogramForceUnits, inch: imperialUnits };
+const WIDTH = 80;
+
+export async function assessCommand(path: string, options: AssessOptions): Promise<number> {
+  const file = jobFrom(path);
+  if (!file.ok) {
+    process.stderr.write(`${file.reason}\n`);
+    return UNREADABLE;
+  }
+  const units = systems[options.units];
+  const first = assess(file.job, units);
+  const assessment = options.remedies ? withRemedies(file.job, first, units) : first;
+  const paint = paintFor(process.stdout.isTTY === true, process.env['NO_COLOR']);
+  const text = options.json === true ? `${JSON.stringify(assessment, null, 2)}\n` : inWords(assessment, paint);
+  await new Promise<void>((resolve, reject) => process.stdout.write(text, (error) => (error ? reject(error) : resolve())));
+  return verdictCode[assessment.verdict];
+}
+
+/** A word and a mark, so that colour is never needed. */
+const marks: Record<Verdict, string> = { holds: '+', thin: '~', fails: 'X', 'not known': '?' };
+
+function verdictWord(verdict: Verdict, paint: Paint): string {
+  const word = `${marks[verdict]} ${verdict.padEnd(9)}`;
+  return { holds: paint.good, thin: paint.warn, fails: paint.bad, 'not known': paint.warn }[verdict](word);
+}
+
+function inWords(assessment: Assessment, paint: Paint): string {
+  const { findings } = assessment;
+  const lines = [paint.strong(plain(assessment.job).slice(0, WIDTH)), paint.quiet(assessment.works), ''];
+  const column = Math.max(...assessment.answers.map(({ words }) => words.length)) + 2;
+  for (const answer of assessment.answers) {
+    lines.push(`${answer.words.padEnd(column)}${verdictWord(answer.verdict, paint)}`);
+    const deciding = findings.find(({ id }) => id === answer.finding);
+    if (deciding !== undefined) lines.push(wrapped(`${deciding.title}: ${deciding.because}`, WIDTH, '    ', '    '));
+  }
+  lines.push('', paint.strong('Findings, worst first'));
+  for (const finding of findings) lines.push(...findingLines(finding, paint));
+  if (assessment.remarks.length > 0) {
+    lines.push('', paint.strong('Remarks'), ...assessment.remarks.map((remark) => wrapped(remark, WIDTH, '  ', '  ')));
+  }
+  if (assessment.assumed.length > 0) {
+    lines.push('', paint.strong('Taken as default, not read'));
+    lines.push(...assessment.assumed.map(({ path, text, source }) => wrapped(`${path} = ${text} (${source})`, WIDTH, '  ', '      ')));
+  }
+  lines.push('', wrapped(assessment.caution, WIDTH, '', ''), '');
+  return lines.join('\n');
+}
+
+function findingLines(finding: Finding, paint: Paint): string[] {
+  const lines = ['', `${verdictWord(finding.verdict, paint)} ${plain(finding.title).slice(0, WIDTH - 12)}`];
+  const place = finding.at === null ? '' : placeWords(finding.at);
+  const margin = marginWords(finding);
+  if (margin !== '') lines.push(wrapped([margin, place].filter((part) => part !== '').join('; '), WIDTH, '    ', '    '));
+  lines.push(wrapped(plain(finding.because), WIDTH, '    ', '    '));
+  if (finding.missing.length > 0) lines.push(wrapped(`Take this reading: ${finding.missing.join(', ')}`, WIDTH, '    ', '      '));
+  for (const { words, worsens } of finding.remedies) {
+    const worse = worsens.filter(({ to }) => to.verdict !== 'holds').map(({ title, to }) => `"${plain(title)}" then ${to.verdict}`);
+    lines.push(wrapped(`Would mend it: ${plain(words)}.${worse.length > 0 ? ` But ${worse.join(', ')}.` : ''}`, WIDTH, '    ', '      '));
+  }
+  return lines;
+}
+
+/** "margin 31 %, wanted 25 %" or "margin 2.1°, wanted 1.5°". */
+export function marginWords({ margin, wanted, marginUnit }: Pick<Finding, 'margin' | 'wanted' | 'marginUnit'>): string {
+  if (margin === null) return '';
+  const say = (value: number) => {
+    if (marginUnit === 'share') return `${Math.round(value * 100)} %`;
+    if (marginUnit === 'ratio') return `${(value + 1).toFixed(2)} times`;
+    const unit = marginUnit.startsWith('°') ? marginUnit : ` ${marginUnit}`;
+    return `${Number(value.toPrecision(3))}${unit}`;
+  };
+  return `${marginUnit === 'ratio' ? '' : 'margin '}${margin >= 99 ? 'ample' : say(margin)}, wanted ${say(wanted)}`;
+}

@@ -1,0 +1,29 @@
+/** A job from a file or from standard input, or every reason why it cannot be read. */
+import { readFileSync } from 'node:fs';
+import { readJob, MOST_CHARACTERS, type Problem } from '../job/read.ts';
+import type { Job } from '../job/schema.ts';
+import { plain } from './print.ts';
+
+export type JobFile = { readonly ok: true; readonly job: Job } | { readonly ok: false; readonly reason: string };
+
+export function jobFrom(path: string): JobFile {
+  let text: string;
+  try {
+    text = readFileSync(path === '-' ? 0 : path, 'utf8');
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    const why = code === 'ENOENT' ? 'there is no such file' : code === 'EISDIR' ? 'that is a folder' : code === 'EACCES' ? 'this user may not read it' : String(code);
+    return { ok: false, reason: `Cannot read ${plain(path)}: ${why}.` };
+  }
+  const read = readJob(text.length > MOST_CHARACTERS ? text.slice(0, MOST_CHARACTERS + 1) : text);
+  return read.ok ? read : { ok: false, reason: problemsInWords(path, read.problems) };
+}
+
+const MOST_SHOWN = 50;
+
+function problemsInWords(path: string, problems: readonly Problem[]): string {
+  const name = path === '-' ? 'The job on standard input' : plain(path);
+  const rows = problems.slice(0, MOST_SHOWN).map((one) => `  ${plain(one.path || 'document')}: read ${plain(one.read)}\n      ${plain(one.problem)}`);
+  const more = problems.length > MOST_SHOWN ? [`  and ${problems.length - MOST_SHOWN} more`] : [];
+  return [`${name} cannot be read: ${problems.length === 1 ? 'one problem' : `${problems.length} problems`}.`, ...rows, ...more].join('\n');
+}

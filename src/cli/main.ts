@@ -1,0 +1,64 @@
+/**
+ * The command line. One file per command; each is loaded only when it is asked for, so that the first word comes fast.
+ * Results go to standard output, everything said beside them to standard error.
+ */
+import { Command, CommanderError } from 'commander';
+import { exitCodes, WRONG_USAGE } from './exit-codes.ts';
+
+export async function main(argv: readonly string[]): Promise<number> {
+  const program = new Command('stopwright')
+    .description('Stop control of older, mechanically injected diesel engines: from survey to verdict.')
+    .version('0.1.0')
+    .showSuggestionAfterError(true)
+    .showHelpAfterError('Try: stopwright --help')
+    .exitOverride()
+    .addHelpText('after', `\nExit codes: ${exitCodes}\n\nExamples:\n  stopwright demo\n  stopwright demo railcar > railcar.json\n  stopwright assess railcar.json\n  stopwright demo short-stroke | stopwright assess -\n`);
+  let code = 0;
+  program
+    .command('assess')
+    .description('Answer the three questions for a job and list its findings, worst first.')
+    .argument('<job>', 'job file, or - for standard input')
+    .option('--json', 'print everything, with the curves, as JSON')
+    .option('--no-remedies', 'leave out what would mend each finding')
+    .addOption(program.createOption('--units <system>', 'units of the numbers that are printed').choices(['metric', 'kgf', 'inch']).default('metric'))
+    .exitOverride()
+    .addHelpText('after', `\nExamples:\n  stopwright assess railcar.json\n  stopwright assess railcar.json --json\n  stopwright demo short-stroke | stopwright assess - --units inch\n`)
+    .action(async (job: string, options: { json?: boolean; remedies: boolean; units: 'metric' | 'kgf' | 'inch' }) => {
+      const { assessCommand } = await import('./assess.ts');
+      code = await assessCommand(job, options);
+    });
+  program
+    .command('demo')
+    .description('List the demonstration jobs, or print one.')
+    .argument('[name]', 'railcar, pump-house, ferry, short-stroke or binding-pin')
+    .option('--json', 'list the names as JSON')
+    .exitOverride()
+    .addHelpText('after', `\nExamples:\n  stopwright demo\n  stopwright demo pump-house > pump-house.json\n`)
+    .action(async (name: string | undefined, options: { json?: boolean }) => {
+      const { demoCommand } = await import('./demo.ts');
+      code = demoCommand(name, options);
+    });
+  program
+    .command('schema')
+    .description('Print the JSON Schema of job documents.')
+    .exitOverride()
+    .action(async () => {
+      const { schemaCommand } = await import('./schema.ts');
+      code = schemaCommand();
+    });
+  try {
+    await program.parseAsync([...argv], { from: 'user' });
+    return code;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : WRONG_USAGE;
+    throw error;
+  }
+}
+
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  // The reader of a pipe may close it early (head): that is no fault of ours.
+  if (error.code === 'EPIPE') process.exit(0);
+  throw error;
+});
+
+process.exitCode = await main(process.argv.slice(2));
