@@ -234,14 +234,16 @@ export function textBox({ at, text: words, height, align, bold }: TextElement): 
 }
 
 /**
- * Hatching of the area inside an odd number of rings: parallel lines `spacing` mm apart at `angle`. Lines of equal angle
+ * Hatching of the area inside an odd number of rings: parallel lines `least` mm apart at `angle`. Lines of equal angle
  * and spacing run through from one area to the next.
  */
-export function hatch(rings: readonly (readonly Point[])[], spacing = 1.6, angle = Math.PI / 4): Element {
+export function hatch(rings: readonly (readonly Point[])[], least = 1.6, angle = Math.PI / 4): Element {
   const u = polar(1, angle);
   const v = quarter(u);
   const inAxes = rings.map((ring) => ring.map((p) => point(p.x * u.x + p.y * u.y, p.x * v.x + p.y * v.y)));
   const heights = inAxes.flat().map(({ y }) => y);
+  // An area far larger than a sheet is not filled with lines without end.
+  const spacing = Math.max(least, (Math.max(...heights) - Math.min(...heights)) / 500);
   const lines: [Point, Point][] = [];
   const last = Math.floor(Math.max(...heights) / spacing);
   for (let k = Math.ceil(Math.min(...heights) / spacing); k <= last; k++) {

@@ -62,7 +62,7 @@ export function drawMechanism(given: MechanismPicture, options: MechanismOptions
   ];
   const notice = notices.map((words, i) => text(point(6, height - 8 - i * 4.5), words));
   const ground = new Ground(width, height);
-  for (const outline of sweptAreas(staged)) ground.fill(outline, 0.3);
+  for (const outline of sweptAreas(staged)) ground.fill(outline, 0.5);
   const reach = gapReach(staged);
   if (reach !== null) ground.line(...reach, 1);
   for (const { elements, name } of still)

@@ -59,7 +59,7 @@ export function invent(invention: Invention): MechanismPicture {
     return { gap: at, pin: place(x, height), armAngle: angle(raw), overTravel: given, slack: false };
   };
   const now = position(gap, overTravel);
-  const rawNow = Math.PI / 2 + 0.1 - (gap / stroke) * 0.6;
+  const arm = now.armAngle ?? 0;
   const spring: DrawnSpring = springOnPlunger
     ? {
         on: 'plunger',
@@ -79,7 +79,7 @@ export function invent(invention: Invention): MechanismPicture {
         name,
         kind: 'extension',
         from: place(0.07, 0.014),
-        to: place(0.032 * Math.cos(rawNow), 0.032 * Math.sin(rawNow)),
+        to: { x: 0.032 * Math.cos(arm), y: 0.032 * Math.sin(arm) },
         length: null,
         coilDiameter: 0.01,
         turns: 24,
