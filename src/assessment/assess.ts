@@ -33,8 +33,8 @@ export function isSolenoid(job: Job): job is SolenoidJob {
 
 function assessSolenoid(job: SolenoidJob, units: DisplayUnits): Assessment {
   const rig = rigOf(job);
-  const scenes = scenesOf(rig);
   const electric = electricCorners(rig);
+  const scenes = scenesOf(rig, electric);
   const context: Context = { rig, scenes, electric, needs: needsOf(job), say: wordsIn(units) };
   const missing = missingReadings(job);
   const findings = checksOf(context)

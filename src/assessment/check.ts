@@ -45,25 +45,53 @@ export interface Check {
 const LARGEST_MARGIN = 99;
 
 export function findingOf(check: Check, missingReadings: ReadonlySet<string>): Finding {
-  const missing = missingReadings.size === 0 ? [] : check.needs.filter((path) => missingReadings.has(path));
-  const frame = { id: check.id, title: check.title, question: check.question, unit: check.unit, marginUnit: check.marginUnit, wanted: rounded(check.wanted), needs: check.needs, remedies: [] };
-  const unknown = { verdict: 'not known' as const, value: null, limit: null, margin: null, at: null };
-  if (missing.length > 0) return { ...frame, ...unknown, missing, because: 'A reading that this rests on has not been taken.' };
+  const missing = missingReadings.size === 0 ? nothing : check.needs.filter((path) => missingReadings.has(path));
+  if (missing.length > 0) return notKnown(check, 'A reading that this rests on has not been taken.', missing);
   const { value, limit, margin, at, because } = check.judge();
   if (Number.isNaN(margin)) {
-    const { because: reason, readings } = check.unread ?? { because: 'The readings do not reach far enough to decide this.', readings: [] };
-    return { ...frame, ...unknown, missing: readings, because: reason };
+    return check.unread === undefined
+      ? notKnown(check, 'The readings do not reach far enough to decide this.', nothing)
+      : notKnown(check, check.unread.because, check.unread.readings);
   }
   const capped = Math.min(LARGEST_MARGIN, margin);
   return {
-    ...frame,
+    id: check.id,
+    title: check.title,
+    question: check.question,
     verdict: verdictOf(capped, check.wanted),
     value: Number.isFinite(value) ? value : null,
     limit: limit !== null && Number.isFinite(limit) ? limit : null,
+    unit: check.unit,
     margin: capped,
+    marginUnit: check.marginUnit,
+    wanted: rounded(check.wanted),
     at,
     because,
     missing,
+    needs: check.needs,
+    remedies: [],
+  };
+}
+
+const nothing: readonly string[] = [];
+
+function notKnown(check: Check, because: string, missing: readonly string[]): Finding {
+  return {
+    id: check.id,
+    title: check.title,
+    question: check.question,
+    verdict: 'not known',
+    value: null,
+    limit: null,
+    unit: check.unit,
+    margin: null,
+    marginUnit: check.marginUnit,
+    wanted: rounded(check.wanted),
+    at: null,
+    because,
+    missing,
+    needs: check.needs,
+    remedies: [],
   };
 }
 
@@ -73,7 +101,7 @@ export function verdictOf(margin: number, wanted: number): Verdict {
 }
 
 function rounded(value: number): number {
-  return Number(value.toPrecision(12));
+  return Math.round(value * 1e9) / 1e9;
 }
 
 export function placeOf(

@@ -30,8 +30,8 @@ const PICTURE_STATIONS = 17;
 function solenoidMechanism(job: SolenoidJob): Mechanism {
   const rig = rigOf(job);
   const travel = travelOf(rig, rig.linkage, PICTURE_STATIONS);
-  const scene = sceneOf(rig, null, travel);
   const electric = electricCorners(rig);
+  const scene = sceneOf(rig, electric, null, travel);
   const { linkage, lever } = rig;
   const still = {
     works: job.means.works,

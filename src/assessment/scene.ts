@@ -31,6 +31,8 @@ export interface Scene {
   readonly travel: Travel;
   readonly needed: Record<End, readonly PullNeeded[]>;
   readonly out: Record<End, readonly ForceOut[]>;
+  /** Least pull in pull-in at each station, N, one row for each electric corner. */
+  readonly pull: readonly (readonly number[])[];
 }
 
 export function electricCorners(rig: Rig): ElectricCorner[] {
@@ -45,8 +47,8 @@ export function electricCorners(rig: Rig): ElectricCorner[] {
 }
 
 /** The place as surveyed, then the engine moved either way along the pull and across it. */
-export function scenesOf(rig: Rig): Scene[] {
-  const asSurveyed = sceneOf(rig, null, travelOf(rig, rig.linkage, STATIONS));
+export function scenesOf(rig: Rig, electric: readonly ElectricCorner[]): Scene[] {
+  const asSurveyed = sceneOf(rig, electric, null, travelOf(rig, rig.linkage, STATIONS));
   const { engineMoves: move, linkage } = rig;
   if (!(move > 0)) return [asSurveyed];
   const { directionX: ux, directionY: uy } = linkage;
@@ -59,12 +61,12 @@ export function scenesOf(rig: Rig): Scene[] {
   return [
     asSurveyed,
     ...ways.map(([words, x, y]) =>
-      sceneOf(rig, `engine moved ${words}`, travelOf(rig, movedLinkage(linkage, x * move, y * move), STATIONS_MOVED)),
+      sceneOf(rig, electric, `engine moved ${words}`, travelOf(rig, movedLinkage(linkage, x * move, y * move), STATIONS_MOVED)),
     ),
   ];
 }
 
-export function sceneOf(rig: Rig, moved: string | null, travel: Travel): Scene {
+export function sceneOf(rig: Rig, electric: readonly ElectricCorner[], moved: string | null, travel: Travel): Scene {
   const { stations } = travel;
   return {
     moved,
@@ -77,6 +79,7 @@ export function sceneOf(rig: Rig, moved: string | null, travel: Travel): Scene {
       low: stations.map((station) => outAt(rig, travel, station, 'low')),
       high: stations.map((station) => outAt(rig, travel, station, 'high')),
     },
+    pull: electric.map((corner) => stations.map(({ gap }) => pullAt(rig, gap, corner, 'least'))),
   };
 }
 

@@ -9,13 +9,13 @@ import { valueOf } from './readings.ts';
 export function sweepOf(rig: Rig, scene: Scene, electric: readonly ElectricCorner[]): Sweep {
   const { stations } = scene.travel;
   const { needed, out } = scene;
-  const weakest = electric.find(({ supply, coil }) => supply === 'low' && coil === 'hot')!;
+  const weakest = electric.findIndex(({ supply, coil }) => supply === 'low' && coil === 'hot');
   const strongest = electric.find(({ supply, coil }) => supply === 'high' && coil === 'cold')!;
   const each = <T>(value: (i: number) => T) => stations.map((_, i) => value(i));
   return {
     gap_mm: each((i) => orNull(inMillimetres(stations[i].gap)) ?? 0),
     shaftAngle_deg: each((i) => orNull(inDegrees(stations[i].shaftAngle))),
-    pullLeast_N: each((i) => orNull(pullAt(rig, stations[i].gap, weakest, 'least'))),
+    pullLeast_N: each((i) => orNull(scene.pull[weakest][i])),
     pullGreatest_N: each((i) => orNull(pullAt(rig, stations[i].gap, strongest, 'greatest'))),
     pullNeeded_N: each((i) => orNull(needed.high[i].needed)),
     pullNeededLowFriction_N: each((i) => orNull(needed.low[i].needed)),

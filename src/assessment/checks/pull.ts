@@ -12,12 +12,12 @@ interface Deciding extends Least {
 }
 
 /** Low supply with a hot coil must be known; a corner with more current is left out where nothing was read for it. */
-function decidingCorner(context: Context, leastIn: (scene: Scene, friction: End, corner: ElectricCorner) => Least): Deciding {
+function decidingCorner(context: Context, leastIn: (scene: Scene, friction: End, corner: ElectricCorner, row: number) => Least): Deciding {
   let worst: Deciding | null = null;
   for (const scene of context.scenes) {
     for (const friction of ['high', 'low'] as const) {
-      for (const corner of context.electric) {
-        const found = leastIn(scene, friction, corner);
+      for (const [row, corner] of context.electric.entries()) {
+        const found = leastIn(scene, friction, corner, row);
         const mustBeKnown = corner.supply === 'low' && corner.coil === 'hot';
         if (Number.isNaN(found.margin) && !mustBeKnown) continue;
         if (worst === null || Number.isNaN(found.margin) || found.margin < worst.margin) worst = { ...found, scene, friction, corner };
@@ -74,11 +74,12 @@ export function pullsInEverywhere(context: Context): Check {
     needs: [...needs.pullNeeded, ...needs.pullAvailable],
     unread: unreadPull(context),
     judge() {
-      const found = decidingCorner(context, (scene, friction, corner) =>
-        leastOver(rig, scene, (station, i) => {
-          const { needed } = i === null ? neededAt(rig, scene.travel, station, friction) : scene.needed[friction][i];
-          return share(pullAt(rig, station.gap, corner, 'least'), needed);
-        }),
+      const found = decidingCorner(context, (scene, friction, corner, row) =>
+        leastOver(rig, scene, (station, i) =>
+          i === null
+            ? share(pullAt(rig, station.gap, corner, 'least'), neededAt(rig, scene.travel, station, friction).needed)
+            : share(scene.pull[row][i], scene.needed[friction][i].needed),
+        ),
       );
       const { station, scene, friction, corner } = found;
       const pull = pullAt(rig, station.gap, corner, 'least');
