@@ -127,11 +127,44 @@ function contradictions(job: Job): Problem[] {
       });
     });
   }
+  leverAngles(problems, job.survey.lever);
+  job.return.springs.forEach(({ spring }, i) => {
+    if (spring.by !== 'dimensions') return;
+    const wire = quantityIn(spring.wireDiameter, 'length');
+    const outside = quantityIn(spring.outsideDiameter, 'length');
+    if (wire === null || outside === null || outside.value > 2.5 * wire.value) return;
+    problems.push({
+      path: `return.springs[${i}].spring.outsideDiameter`,
+      read: spring.outsideDiameter,
+      problem: `a coil cannot be wound so tight from wire of ${spring.wireDiameter}: its outside must be over 2.5 times the wire`,
+    });
+  });
   ordered(problems, 'layout.connection.slotTo', job.layout.connection, 'slotFrom', 'slotTo', 'the outer end of the slot must lie further out than its inner end');
   ordered(problems, 'layout.connection.holeDiameter', job.layout.connection, 'pinDiameter', 'holeDiameter', 'the hole must be larger than its pin');
   ordered(problems, 'supply.highest', job.supply, 'lowest', 'highest', 'the highest volts cannot lie under the lowest', 'voltage');
   ordered(problems, 'surroundings.hottest', job.surroundings, 'coldest', 'hottest', 'the hottest cannot lie under the coldest', 'temperature');
   return problems;
+}
+
+/** Run stop, run, no-fuel, hard stop: in this order, one way or the other. */
+function leverAngles(problems: Problem[], lever: Job['survey']['lever']): void {
+  const run = quantityIn(lever.runAngle, 'angle');
+  const noFuel = quantityIn(lever.noFuelAngle, 'angle');
+  if (run === null || noFuel === null) return;
+  const swing = noFuel.value - run.value;
+  if (Math.abs(swing) < 1e-6 || Math.abs(swing) > Math.PI) {
+    problems.push({ path: 'survey.lever.noFuelAngle', read: lever.noFuelAngle, problem: `no-fuel must lie some way from run (${lever.runAngle}), at most half a turn` });
+    return;
+  }
+  const hardStop = quantityIn(lever.hardStopAngle, 'angle');
+  const runStop = quantityIn(lever.runStopAngle, 'angle');
+  const way = Math.sign(swing);
+  if (hardStop !== null && way * (hardStop.value - run.value) <= 0) {
+    problems.push({ path: 'survey.lever.hardStopAngle', read: lever.hardStopAngle, problem: `the hard stop lies on the stop side: beyond run (${lever.runAngle}) on the way to no-fuel (${lever.noFuelAngle})` });
+  }
+  if (runStop !== null && way * (noFuel.value - runStop.value) <= 0) {
+    problems.push({ path: 'survey.lever.runStopAngle', read: lever.runStopAngle, problem: `the stop on the run side lies before no-fuel (${lever.noFuelAngle}), at run (${lever.runAngle}) or beyond it` });
+  }
 }
 
 function ordered(
