@@ -31,7 +31,7 @@ for (const { name, solenoid, gaps, points } of referenceCases) {
   describe(`reference case ${name}`, () => {
     test('force within 1 % or twice the reference error, flux linkage within 0.5 %, at every gap and level', () => {
       for (const gap of gaps) {
-        const field = prepareField(solenoidProblem(solenoid, gap, steel), 0.7);
+        const field = prepareField(solenoidProblem(solenoid, gap, steel));
         let start: FieldSolution | undefined;
         for (const point of points.filter((p) => p.gap === gap)) {
           const solution = field.solve({ [COIL]: point.ampereTurns }, start);

@@ -78,13 +78,15 @@ export interface Printed {
         readonly force_core_only_N: number;
       }[];
     };
-    readonly rod_nonlinear: readonly {
-      readonly NI: number;
-      readonly length_m: number;
-      readonly rod_radius_m: number;
-      readonly sheet_radius_m: number;
-      readonly B_T: number;
-    }[];
+    readonly rod_nonlinear: {
+      readonly values: readonly {
+        readonly NI: number;
+        readonly length_m: number;
+        readonly rod_radius_m: number;
+        readonly sheet_radius_m: number;
+        readonly B_T: number;
+      }[];
+    };
   };
 }
 

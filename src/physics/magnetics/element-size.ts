@@ -13,12 +13,12 @@ export interface SizedDrawing {
 }
 
 /** How fine to mesh. The lengths of all elements scale with `scale`; the rest fixes their proportions. */
-const AT_A_SHARP_CORNER = 0.22;
-const AT_ANY_CORNER = 1;
-const ACROSS = 0.8;
-const ALONG = 1 / 10;
-const GROWTH = 0.6;
-const LARGEST = 0.35;
+const AT_A_SHARP_CORNER = 0.07;
+const AT_ANY_CORNER = 1.5;
+const ACROSS = 1.2;
+const ALONG = 1 / 7;
+const GROWTH = 0.95;
+const LARGEST = 0.5;
 
 /**
  * The wanted length of the element edges at a point.
@@ -100,6 +100,7 @@ function facingPairs(drawing: SizedDrawing): { a: Point; b: Point; size: number 
     const [ux, uy] = [(b[0] - a[0]) / length, (b[1] - a[1]) / length];
     for (let j = 0; j < segments.length; j++) {
       if (i === j || (drawing.frame[i] && drawing.frame[j])) continue;
+      if (segments[i].includes(segments[j][0]) || segments[i].includes(segments[j][1])) continue;
       const c = points[segments[j][0]];
       const d = points[segments[j][1]];
       const other = distance(c, d);
@@ -108,7 +109,7 @@ function facingPairs(drawing: SizedDrawing): { a: Point; b: Point; size: number 
       const from = Math.max(0, Math.min(along(c), along(d)));
       const to = Math.min(length, Math.max(along(c), along(d)));
       const overlap = to - from;
-      if (overlap <= 0) continue;
+      if (overlap <= 1e-9) continue;
       const middle: Point = [a[0] + (ux * (from + to)) / 2, a[1] + (uy * (from + to)) / 2];
       const width = distanceToSegment(middle, c, d);
       if (width <= 0 || overlap < 0.7 * width || !seen(drawing, i, j, middle, c, d)) continue;

@@ -12,11 +12,14 @@ const FACTORS = POINTS * 2 * NODES;
 /**
  * The discrete field energy of a mesh,
  *
- *     Φ(A) = ∫ w(|B|) dV + far-field term - Σ NI_k λ_k(A),      B = curl(A e_φ)
+ *     Φ(u) = ∫ w(|B|) dV + far-field term - Σ NI_k λ_k(u),      B = (-∂u/∂z, ∂u/∂r) / r
  *
- * with its gradient and second derivative. A is the azimuthal vector potential at the nodes, Wb/m, 0 on the axis; the
- * field is the minimum. The far boundary, a sphere of radius R, carries the energy A²/(2 mu0 R) per unit area, which is
- * exact for a dipole; on a box A is left free, which makes its walls infinitely permeable. [1]
+ * with its gradient and second derivative. The unknown at the nodes is u = r A, radius times azimuthal potential, Wb
+ * (a 2π-th of the flux through the circle there), 0 on the axis; the field is the minimum. In u a uniform axial field
+ * is r²/2, exact with second-order elements, and a field-free region beside a pole is a constant, exact too; the same
+ * elements in A itself cannot hold A ∝ 1/r and make the air beside a pole too stiff. The far boundary, a sphere of radius
+ * R, carries the energy A²/(2 mu0 R) per unit area, which is exact for a dipole; on a box u is left free, which makes its
+ * walls infinitely permeable. [1]
  *
  * [1] K. J. Binns, P. J. Lawrenson, C. W. Trowbridge, The Analytical and Numerical Solution of Electric and Magnetic
  *     Fields (1992), for the variational form; the far term follows from the dipole field A ∝ sin θ / R².
@@ -29,10 +32,10 @@ export class FieldSystem {
   readonly unknowns: number;
   /** Quadrature weight 2 π r dA of point q of element e at 6e + q, m³. */
   readonly weights: Float64Array;
-  /** Names of the windings; `linkages[k]` times A is the flux linkage per turn of winding k, Wb. */
+  /** Names of the windings; `linkages[k]` times u is the flux linkage per turn of winding k, Wb. */
   readonly windings: readonly string[];
   readonly linkages: readonly Float64Array[];
-  /** Load by what surrounds the regions, gradient sense: Φ contains - outerLoad · A. */
+  /** Load by what surrounds the regions: Φ contains - outerLoad · u. */
   readonly outerLoad: Float64Array;
 
   readonly #regions: readonly FieldRegion[];
@@ -107,8 +110,8 @@ export class FieldSystem {
         const at = e * FACTORS + q * 2 * NODES;
         for (let k = 0; k < NODES; k++) {
           const [sx, sy] = [SHAPE_X[NODES * q + k], SHAPE_Y[NODES * q + k]];
-          this.#factors[at + k] = (r2 * sx - r1 * sy) / det;
-          this.#factors[at + NODES + k] = (z2 * sx - z1 * sy) / det + SHAPE[NODES * q + k] / r;
+          this.#factors[at + k] = (r2 * sx - r1 * sy) / (det * r);
+          this.#factors[at + NODES + k] = (z2 * sx - z1 * sy) / (det * r);
         }
       }
     }
@@ -147,7 +150,7 @@ export class FieldSystem {
       const length = Math.hypot(x[2 * b] - x[2 * a], x[2 * b + 1] - x[2 * a + 1]);
       for (const [t, weight] of GAUSS_3) {
         const r = (1 - t) * x[2 * a] + t * x[2 * b];
-        const n = [(1 - t) * (1 - 2 * t), t * (2 * t - 1), 4 * t * (1 - t)];
+        const n = [(1 - t) * (1 - 2 * t), t * (2 * t - 1), 4 * t * (1 - t)].map((value) => value / r);
         const w = 2 * Math.PI * r * length * weight * stiffness;
         for (let i = 0; i < 3; i++) {
           // The uniform field B0 has A = B0 r/2 and a surface term of its own; together 3/2 B0 r.
@@ -165,22 +168,23 @@ export class FieldSystem {
     for (let e = 0; e < mesh.region.length; e++) {
       if (mesh.region[e] < 0 || this.#regions[mesh.region[e]].winding !== winding) continue;
       area += elementArea(mesh, e);
+      // 2 π A dS, with A = u / r: the weight without its r.
       for (let q = 0; q < POINTS; q++)
         for (let k = 0; k < NODES; k++)
-          load[mesh.triangles[NODES * e + k]] += this.weights[POINTS * e + q] * SHAPE[NODES * q + k];
+          load[mesh.triangles[NODES * e + k]] += 4 * Math.PI * elementArea(mesh, e) * WEIGHT[q] * SHAPE[NODES * q + k];
     }
     for (let n = 0; n < load.length; n++) load[n] = mesh.onAxis[n] === 1 ? 0 : load[n] / area;
     return load;
   }
 
   /** Flux density at point q of element e, tesla, written to out[0] (radial) and out[1] (axial). */
-  fluxDensity(e: number, q: number, A: Float64Array, out: Float64Array): void {
+  fluxDensity(e: number, q: number, u: Float64Array, out: Float64Array): void {
     const { triangles } = this.mesh;
     const at = e * FACTORS + q * 2 * NODES;
     let br = 0;
     let bz = 0;
     for (let k = 0; k < NODES; k++) {
-      const value = A[triangles[NODES * e + k]];
+      const value = u[triangles[NODES * e + k]];
       br += this.#factors[at + k] * value;
       bz += this.#factors[at + NODES + k] * value;
     }
@@ -188,20 +192,20 @@ export class FieldSystem {
     out[1] = bz;
   }
 
-  /** y = K A of the linear elements and the far boundary. */
-  linearGradient(A: Float64Array, y: Float64Array): void {
+  /** y = K u of the linear elements and the far boundary. */
+  linearGradient(u: Float64Array, y: Float64Array): void {
     const { triangles } = this.mesh;
     const K = this.#matrices;
     y.fill(0);
     for (const e of this.#linear) {
       const t = NODES * e;
       const [a0, a1, a2, a3, a4, a5] = [
-        A[triangles[t]],
-        A[triangles[t + 1]],
-        A[triangles[t + 2]],
-        A[triangles[t + 3]],
-        A[triangles[t + 4]],
-        A[triangles[t + 5]],
+        u[triangles[t]],
+        u[triangles[t + 1]],
+        u[triangles[t + 2]],
+        u[triangles[t + 3]],
+        u[triangles[t + 4]],
+        u[triangles[t + 5]],
       ];
       for (let i = 0; i < NODES; i++) {
         const row = e * ENTRIES + i * NODES;
@@ -212,7 +216,7 @@ export class FieldSystem {
   }
 
   /** Field energy of the nonlinear elements, joules. */
-  nonlinearEnergy(A: Float64Array): number {
+  nonlinearEnergy(u: Float64Array): number {
     const { triangles } = this.mesh;
     const G = this.#factors;
     const out = new Float64Array(3);
@@ -221,12 +225,12 @@ export class FieldSystem {
       const e = this.#nonlinear[n];
       const t = NODES * e;
       const [a0, a1, a2, a3, a4, a5] = [
-        A[triangles[t]],
-        A[triangles[t + 1]],
-        A[triangles[t + 2]],
-        A[triangles[t + 3]],
-        A[triangles[t + 4]],
-        A[triangles[t + 5]],
+        u[triangles[t]],
+        u[triangles[t + 1]],
+        u[triangles[t + 2]],
+        u[triangles[t + 3]],
+        u[triangles[t + 4]],
+        u[triangles[t + 5]],
       ];
       for (let q = 0; q < POINTS; q++) {
         const g = e * FACTORS + q * 2 * NODES;
@@ -244,7 +248,7 @@ export class FieldSystem {
    * factorisation and returns their energy. With `chord` the matrices take H/B in place of the tangent, at a flux
    * density of that many tesla everywhere.
    */
-  nonlinearPass(A: Float64Array, gradient: Float64Array, chord?: number): number {
+  nonlinearPass(u: Float64Array, gradient: Float64Array, chord?: number): number {
     const { triangles } = this.mesh;
     const G = this.#factors;
     const K = this.#matrices;
@@ -259,12 +263,12 @@ export class FieldSystem {
       const t = NODES * e;
       const base = e * ENTRIES;
       const [a0, a1, a2, a3, a4, a5] = [
-        A[triangles[t]],
-        A[triangles[t + 1]],
-        A[triangles[t + 2]],
-        A[triangles[t + 3]],
-        A[triangles[t + 4]],
-        A[triangles[t + 5]],
+        u[triangles[t]],
+        u[triangles[t + 1]],
+        u[triangles[t + 2]],
+        u[triangles[t + 3]],
+        u[triangles[t + 4]],
+        u[triangles[t + 5]],
       ];
       K.fill(0, base, base + ENTRIES);
       local.fill(0);

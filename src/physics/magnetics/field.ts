@@ -9,7 +9,7 @@ import type { AmpereTurns, FieldProblem } from './problem.ts';
 /** A field on one mesh. Check `convergence.converged` before using anything else. */
 export interface FieldSolution {
   readonly ampereTurns: AmpereTurns;
-  /** Azimuthal vector potential at the nodes of the mesh, Wb/m. Field lines are contours of radius × potential. */
+  /** Radius × azimuthal vector potential at the nodes of the mesh, Wb: its contours are the field lines. */
   readonly potential: Float64Array;
   /** Axial force on the moving regions by nodal virtual work, N, positive towards greater height; 0 if none moves. */
   readonly force: number;
@@ -125,7 +125,7 @@ export function prepareField(
 }
 
 export interface SolveOptions {
-  /** Element length relative to the usual: 1 for about 1 % (the default is 0.7, for about half a per cent), 0.05 to 4. */
+  /** Element length relative to the usual, 0.05 to 4: 1 (the default) keeps force within about half a per cent. */
   readonly elementLength?: number;
   readonly newton?: NewtonOptions;
 }
@@ -147,7 +147,7 @@ export interface FieldResult extends FieldSolution {
  * @throws DomainError SW-M010 to SW-M018, see docs/field.md
  */
 export function solveField(problem: FieldProblem, ampereTurns: AmpereTurns, options: SolveOptions = {}): FieldResult {
-  const { elementLength = 0.7, newton = USUAL_NEWTON } = options;
+  const { elementLength = 1, newton = USUAL_NEWTON } = options;
   const fine = prepareField(problem, elementLength, newton);
   const coarse = prepareField(problem, Math.min(4, elementLength * COARSER), newton);
   const solution = fine.solve(ampereTurns);

@@ -63,7 +63,7 @@ function holdsStill(region: FieldRegion): boolean {
  *     force and torque computation, IEEE Trans. Magn. 20 (1984) 1894.
  * [2] F. Henrotte, K. Hameyer, Computation of electromagnetic force densities, J. Comput. Appl. Math. 168 (2004) 235.
  */
-export function nodalForce(system: FieldSystem, shares: Float64Array, A: Float64Array): number {
+export function nodalForce(system: FieldSystem, shares: Float64Array, u: Float64Array): number {
   const { mesh, weights } = system;
   const { triangles, coordinates: x } = mesh;
   const B = new Float64Array(2);
@@ -82,7 +82,7 @@ export function nodalForce(system: FieldSystem, shares: Float64Array, A: Float64
     const gr = (g1 * z2 - g2 * z1) / det;
     const gz = (g2 * r1 - g1 * r2) / det;
     for (let q = 0; q < POINTS; q++) {
-      system.fluxDensity(e, q, A, B);
+      system.fluxDensity(e, q, u, B);
       sum += weights[POINTS * e + q] * (B[0] * B[1] * gr + ((B[1] * B[1] - B[0] * B[0]) / 2) * gz);
     }
   }

@@ -46,7 +46,7 @@ const UNLABELLED = -3;
 /**
  * Meshes the half-plane round the axis.
  *
- * @param scale length of the elements relative to the usual; 1 gives forces to about 1 %
+ * @param scale length of the elements relative to the usual; 1 gives forces to about half a per cent
  * @throws DomainError SW-M010 to SW-M013 from the outlines
  * @throws DomainError SW-M014 an extent outside 0.1 mm to 10 m
  * @throws DomainError SW-M015 the outlines could not be meshed (parts nearly touch), or only with too many nodes

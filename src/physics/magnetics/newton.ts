@@ -32,7 +32,7 @@ export function minimiseEnergy(
 ): { potential: Float64Array; energy: number; convergence: Convergence } {
   const n = system.mesh.nodes;
   const { unknownOf } = system;
-  let A = start === undefined ? new Float64Array(n) : start.slice();
+  let u = start === undefined ? new Float64Array(n) : start.slice();
   let trial = new Float64Array(n);
   const step = new Float64Array(n);
   let linear = new Float64Array(n);
@@ -49,12 +49,12 @@ export function minimiseEnergy(
       convergence: { converged: true, iterations: 0, residual: 0, decrement: 0 },
     };
 
-  system.linearGradient(A, linear);
+  system.linearGradient(u, linear);
   gradient.set(linear);
-  let nonlinearEnergy = system.nonlinearPass(A, gradient, start === undefined ? FIRST_FLUX_DENSITY : undefined);
+  let nonlinearEnergy = system.nonlinearPass(u, gradient, start === undefined ? FIRST_FLUX_DENSITY : undefined);
   for (let i = 0; i < n; i++) gradient[i] -= load[i];
-  let fieldEnergy = nonlinearEnergy + dot(A, linear) / 2;
-  let potentialEnergy = fieldEnergy - dot(A, load);
+  let fieldEnergy = nonlinearEnergy + dot(u, linear) / 2;
+  let potentialEnergy = fieldEnergy - dot(u, load);
 
   const residual = (): number => {
     let sum = 0;
@@ -65,7 +65,7 @@ export function minimiseEnergy(
   for (let iteration = 1; iteration <= options.mostIterations; iteration++) {
     if (!system.factorise())
       return {
-        potential: A,
+        potential: u,
         energy: fieldEnergy,
         convergence: { converged: false, iterations: iteration - 1, residual: residual(), decrement },
       };
@@ -80,13 +80,13 @@ export function minimiseEnergy(
     system.linearGradient(step, linearStep);
     const c1 = dot(step, linear);
     const c2 = dot(step, linearStep) / 2;
-    const c0 = dot(A, linear) / 2;
-    const loadA = dot(A, load);
+    const c0 = dot(u, linear) / 2;
+    const loadA = dot(u, load);
     const loadStep = dot(step, load);
     let share = 1;
     let accepted = false;
     for (let attempt = 0; attempt < 40; attempt++) {
-      for (let i = 0; i < n; i++) trial[i] = A[i] + share * step[i];
+      for (let i = 0; i < n; i++) trial[i] = u[i] + share * step[i];
       gradient.fill(0);
       nonlinearEnergy = attempt === 0 ? system.nonlinearPass(trial, gradient) : system.nonlinearEnergy(trial);
       const field = nonlinearEnergy + c0 + share * (c1 + share * c2);
@@ -103,18 +103,18 @@ export function minimiseEnergy(
     }
     if (!accepted)
       return {
-        potential: A,
+        potential: u,
         energy: fieldEnergy,
         convergence: { converged: false, iterations: iteration, residual: residual(), decrement },
       };
-    [A, trial] = [trial, A];
+    [u, trial] = [trial, u];
     for (let i = 0; i < n; i++) linear[i] += share * linearStep[i];
     for (let i = 0; i < n; i++) gradient[i] += linear[i] - load[i];
     decrement = -slope / Math.max(Math.abs(fieldEnergy), Number.MIN_VALUE);
     const linearProblem = !system.hasNonlinear;
     if (Math.abs(decrement) < options.decrement || linearProblem)
       return {
-        potential: A,
+        potential: u,
         energy: fieldEnergy,
         convergence: {
           converged: Number.isFinite(fieldEnergy),
@@ -125,7 +125,7 @@ export function minimiseEnergy(
       };
   }
   return {
-    potential: A,
+    potential: u,
     energy: fieldEnergy,
     convergence: { converged: false, iterations: options.mostIterations, residual: residual(), decrement },
   };
