@@ -20,7 +20,10 @@ export function answersOf(findings: readonly Finding[], toStop: boolean): Answer
     const verdict = worstVerdict(own);
     const deciding = own
       .filter((finding) => finding.verdict === verdict)
-      .reduce<Finding | null>((least, next) => (least === null || relativeMargin(next) < relativeMargin(least) ? next : least), null);
+      .reduce<Finding | null>(
+        (least, next) => (least === null || relativeMargin(next) < relativeMargin(least) ? next : least),
+        null,
+      );
     return { question, words, verdict, finding: deciding?.id ?? null };
   });
 }

@@ -49,7 +49,9 @@ const leverAngles = ['survey.lever.runAngle', 'survey.lever.noFuelAngle', 'surve
 function effortPaths(job: Job): string[] {
   const { readings } = job.survey.effort;
   if (readings.length === 0) return ['survey.effort.readings'];
-  return readings.flatMap((_, i) => ['angle', 'radius', 'pull', 'easingBack'].map((name) => `survey.effort.readings[${i}].${name}`));
+  return readings.flatMap((_, i) =>
+    ['angle', 'radius', 'pull', 'easingBack'].map((name) => `survey.effort.readings[${i}].${name}`),
+  );
 }
 
 function fuelOffBeforeStop(job: Job, lever: Lever, reader: DefaultReader, say: Words): Check {
@@ -63,7 +65,13 @@ function fuelOffBeforeStop(job: Job, lever: Lever, reader: DefaultReader, say: W
     needs: [...leverAngles, 'survey.lever.lash'],
     judge() {
       const past = lever.toStop * (lever.hardStop - lever.noFuel) - lever.lash;
-      return { value: inDegrees(past), limit: 0, margin: inDegrees(past), at: null, because: `The hard stop lies ${say.angle(past)} past no-fuel, lash taken off.` };
+      return {
+        value: inDegrees(past),
+        limit: 0,
+        margin: inDegrees(past),
+        at: null,
+        because: `The hard stop lies ${say.angle(past)} past no-fuel, lash taken off.`,
+      };
     },
   };
 }
@@ -80,9 +88,13 @@ function leverComesBack(job: Job, lever: Lever, reader: DefaultReader): Check {
     judge() {
       const states = lever.efforts!.flatMap((curve) => {
         const angles = Array.from({ length: 33 }, (_, i) => curve.from + ((curve.to - curve.from) * i) / 32);
-        return angles.map((angle) => ({ drive: lever.readTowards * steadyMoment(curve, angle), held: lever.frictionFactor.high * frictionMoment(curve, angle) }));
+        return angles.map((angle) => ({
+          drive: lever.readTowards * steadyMoment(curve, angle),
+          held: lever.frictionFactor.high * frictionMoment(curve, angle),
+        }));
       });
-      const margin = ({ drive, held }: { drive: number; held: number }) => (held > 0 ? drive / held - 1 : drive > 0 ? Infinity : -1);
+      const margin = ({ drive, held }: { drive: number; held: number }) =>
+        held > 0 ? drive / held - 1 : drive > 0 ? Infinity : -1;
       const worst = states.reduce((least, next) => (margin(next) < margin(least) ? next : least));
       return {
         value: worst.drive,
@@ -95,7 +107,12 @@ function leverComesBack(job: Job, lever: Lever, reader: DefaultReader): Check {
   };
 }
 
-function handlePull(job: Job, cable: Extract<Job['means'], { kind: 'hand cable' }>, reader: DefaultReader, say: Words): Check[] {
+function handlePull(
+  job: Job,
+  cable: Extract<Job['means'], { kind: 'hand cable' }>,
+  reader: DefaultReader,
+  say: Words,
+): Check[] {
   const allowed = reader.value('means.handlePullAllowed', cable.handlePullAllowed, 'force');
   return [
     {
@@ -108,7 +125,13 @@ function handlePull(job: Job, cable: Extract<Job['means'], { kind: 'hand cable' 
       needs: ['means.handlePull'],
       judge() {
         const pull = valueOf(cable.handlePull, 'force');
-        return { value: pull, limit: allowed, margin: allowed / pull - 1, at: null, because: `${say.force(pull)} was read at the handle; ${say.force(allowed)} is acceptable there.` };
+        return {
+          value: pull,
+          limit: allowed,
+          margin: allowed / pull - 1,
+          at: null,
+          because: `${say.force(pull)} was read at the handle; ${say.force(allowed)} is acceptable there.`,
+        };
       },
     },
     {

@@ -157,17 +157,24 @@ export function worstFirst(a: Finding, b: Finding): number {
 
 /** Margin over wanted margin, so that findings of different kinds can be compared: 1 is just enough, 0 is none. */
 export function relativeMargin(finding: Pick<Finding, 'margin' | 'wanted'>): number {
-  return finding.margin === null ? -Infinity : finding.wanted > 0 ? finding.margin / finding.wanted : finding.margin + 1;
+  return finding.margin === null
+    ? -Infinity
+    : finding.wanted > 0
+      ? finding.margin / finding.wanted
+      : finding.margin + 1;
 }
 
 /** The worst verdict of some findings; "holds" where there are none. */
 export function worstVerdict(findings: readonly Pick<Finding, 'verdict'>[]): Verdict {
-  return findings.reduce<Verdict>((worst, { verdict }) => (severity[verdict] < severity[worst] ? verdict : worst), 'holds');
+  return findings.reduce<Verdict>(
+    (worst, { verdict }) => (severity[verdict] < severity[worst] ? verdict : worst),
+    'holds',
+  );
 }
 
 export const CAUTION =
-  'Isolate fuel and battery before hands go near the lever. A hand stop that works without electricity stays fitted. ' +
-  "This supports, and never replaces, the engine maker's data, local codes and a competent person's judgement.";
+  'Isolate fuel and battery before hands go near the lever. A hand stop that works without electricity stays fitted. '
+  + "This supports, and never replaces, the engine maker's data, local codes and a competent person's judgement.";
 
 /** "4.2 mm from home, low battery, hot coil, high friction". */
 export function placeWords({ gap_mm, supply, coil, friction, moved }: Place): string {

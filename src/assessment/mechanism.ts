@@ -2,7 +2,15 @@
 import type { Job } from '../job/schema.ts';
 import { springForce, leverSpringLength } from '../physics/spring.ts';
 import { isSolenoid } from './assess.ts';
-import type { DrawnActuator, DrawnConnection, DrawnForces, DrawnPosition, DrawnSpring, MechanismPicture, Point } from './picture.ts';
+import type {
+  DrawnActuator,
+  DrawnConnection,
+  DrawnForces,
+  DrawnPosition,
+  DrawnSpring,
+  MechanismPicture,
+  Point,
+} from './picture.ts';
 import { DefaultReader, valueOf } from './readings.ts';
 import { leverOf, rigOf, type Lever, type Rig, type SolenoidJob } from './rig.ts';
 import { electricCorners, neededAt, outAt, pullAt, sceneOf, type ElectricCorner, type Scene } from './scene.ts';
@@ -107,11 +115,21 @@ function connectionOf(job: Job): DrawnConnection {
         sideClearance: length(connection.sideClearance),
       };
     case 'pinned link':
-      return { kind: connection.kind, armRadius: length(connection.armRadius), length: length(connection.length), pinDiameter: length(connection.pinDiameter) };
+      return {
+        kind: connection.kind,
+        armRadius: length(connection.armRadius),
+        length: length(connection.length),
+        pinDiameter: length(connection.pinDiameter),
+      };
     case 'short chain':
       return { kind: connection.kind, armRadius: length(connection.armRadius), length: length(connection.length) };
     case 'plain pin':
-      return { kind: connection.kind, armRadius: length(connection.armRadius), pinDiameter: length(connection.pinDiameter), holeDiameter: length(connection.holeDiameter) };
+      return {
+        kind: connection.kind,
+        armRadius: length(connection.armRadius),
+        pinDiameter: length(connection.pinDiameter),
+        holeDiameter: length(connection.holeDiameter),
+      };
   }
 }
 
@@ -149,7 +167,14 @@ function drawnSpring(rig: Rig, index: number, gap: number, station: Station): Dr
   };
 }
 
-function forcesAt(rig: Rig, { travel }: Scene, electric: readonly ElectricCorner[], gap: number, station: Station, fullArrow: number): DrawnForces {
+function forcesAt(
+  rig: Rig,
+  { travel }: Scene,
+  electric: readonly ElectricCorner[],
+  gap: number,
+  station: Station,
+  fullArrow: number,
+): DrawnForces {
   const isFree = gap > travel.startGap + 1e-6;
   const weakest = electric.find(({ supply, coil }) => supply === 'low' && coil === 'hot')!;
   const strongest = electric.find(({ supply, coil }) => supply === 'high' && coil === 'cold')!;
@@ -168,7 +193,8 @@ function forcesAt(rig: Rig, { travel }: Scene, electric: readonly ElectricCorner
 function troubleAt({ pose, gap }: Station): string | null {
   const where = `${(gap * 1000).toFixed(1)} mm from home`;
   if (pose.binds && pose.assembled) return `The pin grips in its hole ${where}.`;
-  if (!pose.assembled && Number.isFinite(gap)) return `The parts cannot reach each other ${where}, or a reading is missing.`;
+  if (!pose.assembled && Number.isFinite(gap))
+    return `The parts cannot reach each other ${where}, or a reading is missing.`;
   return null;
 }
 

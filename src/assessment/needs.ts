@@ -70,11 +70,13 @@ export function needsOf(job: SolenoidJob): Needs {
     ['angle', 'radius', 'pull', 'easingBack'].map((name) => `survey.effort.readings[${i}].${name}`),
   );
   const load = readings.length === 0 ? ['survey.effort.readings'] : readings;
-  const firstPull = survey.effort.firstPull === undefined ? [] : ['survey.effort.firstPull.radius', 'survey.effort.firstPull.pull'];
+  const firstPull =
+    survey.effort.firstPull === undefined ? [] : ['survey.effort.firstPull.radius', 'survey.effort.firstPull.pull'];
   const springs = job.return.springs.flatMap((spring, i) => springPaths(spring, `return.springs[${i}]`));
   const guide = plunger('guideLength', 'overhang', 'diameter');
   const weight = [...plunger('mass'), 'surroundings.vibration'];
-  const switchForce = means.endSwitch === 'none' ? [] : ['means.endSwitch.worksAtGap', 'means.endSwitch.operatingForce'];
+  const switchForce =
+    means.endSwitch === 'none' ? [] : ['means.endSwitch.worksAtGap', 'means.endSwitch.operatingForce'];
   const overTravel = layout.overTravel === 'none' ? [] : ['layout.overTravel.preload', 'layout.overTravel.rate'];
   const pins = connection.kind === 'pinned link' ? joint('pinDiameter') : [];
   const coil = ['means.coil.readAt', ...coilPaths(means.coil.stages), 'surroundings.hottest'];
@@ -130,7 +132,8 @@ function tablePaths(tables: SolenoidJob['means']['force'], stage: 'pull-in' | 'h
   const paths = tables.flatMap((table, t) => {
     if (stage !== null && table.stage !== stage) return [];
     const at = `means.force[${t}]`;
-    const drive = table.drive.by === 'current' ? [`${at}.drive.current`] : [`${at}.drive.voltage`, `${at}.drive.coilTemperature`];
+    const drive =
+      table.drive.by === 'current' ? [`${at}.drive.current`] : [`${at}.drive.voltage`, `${at}.drive.coilTemperature`];
     return [...drive, ...table.rows.flatMap((_, r) => [`${at}.rows[${r}].gap`, `${at}.rows[${r}].force`])];
   });
   return paths.length === 0 ? ['means.force'] : paths;
@@ -139,7 +142,10 @@ function tablePaths(tables: SolenoidJob['means']['force'], stage: 'pull-in' | 'h
 /** Readings that the force of a return spring rests on. */
 export function springPaths(spring: ReturnSpring, path: string): readonly string[] {
   const place = spring.on === 'lever' ? ['anchor.x', 'anchor.y', 'radius', 'angle'] : ['lengthAtHome'];
-  const own = spring.spring.by === 'rate' ? ['rate', 'freeLength'] : ['wireDiameter', 'outsideDiameter', 'activeTurns', 'freeLength'];
+  const own =
+    spring.spring.by === 'rate'
+      ? ['rate', 'freeLength']
+      : ['wireDiameter', 'outsideDiameter', 'activeTurns', 'freeLength'];
   return [...place.map((name) => `${path}.${name}`), ...own.map((name) => `${path}.spring.${name}`)];
 }
 
@@ -161,7 +167,8 @@ export function missingReadings(job: Job): ReadonlySet<string> {
   if (job.survey.effort.readings.length === 0) missing.add('survey.effort.readings');
   if (job.means.kind === 'solenoid') {
     const { force, coil } = job.means;
-    const none = (stage: string) => !force.some((table) => coil.stages !== 'pull-in and hold windings' || table.stage === stage);
+    const none = (stage: string) =>
+      !force.some((table) => coil.stages !== 'pull-in and hold windings' || table.stage === stage);
     if (none('pull-in') || none('hold')) missing.add('means.force');
   }
   return missing;

@@ -12,15 +12,21 @@ export function remarksOn({ rig, scenes, say }: Context): string[] {
         ? 'The chain leaves the lever free for the hand stop while the plunger is out.'
         : 'The hand stop moves the plunger with the lever: the slot follows in both directions.',
     );
-  } else remarks.push(`The hand stop drags the plunger along: the ${linkage.kind === 'link' ? 'link' : 'pin'} is rigid.`);
+  } else
+    remarks.push(`The hand stop drags the plunger along: the ${linkage.kind === 'link' ? 'link' : 'pin'} is rigid.`);
   if (lever.efforts !== null) {
     const angles = [travel.stations[0].shaftAngle, travel.stations[travel.stations.length - 1].shaftAngle];
     const outside = Math.max(...lever.efforts.flatMap((curve) => angles.map((angle) => outsideReadings(curve, angle))));
-    if (outside > 1e-6) remarks.push(`The lever swings ${say.angle(outside)} past the furthest effort reading; there the last reading is carried on.`);
+    if (outside > 1e-6)
+      remarks.push(
+        `The lever swings ${say.angle(outside)} past the furthest effort reading; there the last reading is carried on.`,
+      );
   }
   const states = new Set(job.survey.effort.readings.map(({ engine }) => engine));
   if (states.size === 1 && states.has('standing')) {
-    remarks.push('Effort was read with the engine standing only; the governor may ask more when it runs. Read it idling too.');
+    remarks.push(
+      'Effort was read with the engine standing only; the governor may ask more when it runs. Read it idling too.',
+    );
   }
   if (travel.startGap < rig.stroke - 1e-6) {
     remarks.push(
@@ -30,10 +36,14 @@ export function remarksOn({ rig, scenes, say }: Context): string[] {
     );
   }
   if (job.means.coil.stages === 'timed economiser') {
-    remarks.push('A timed economiser reduces the current after its delay whether or not the plunger has come home: if it has not, it will not get there.');
+    remarks.push(
+      'A timed economiser reduces the current after its delay whether or not the plunger has come home: if it has not, it will not get there.',
+    );
   }
   if (job.surroundings.vapour !== 'none') {
-    remarks.push('Flammable vapour may gather here: whether this equipment may be fitted is for a competent person to decide.');
+    remarks.push(
+      'Flammable vapour may gather here: whether this equipment may be fitted is for a competent person to decide.',
+    );
   }
   remarks.push('Times are not reckoned yet, nor the seconds that a coil survives at full current.');
   return remarks;

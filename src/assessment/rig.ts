@@ -15,7 +15,14 @@ import { defaultSideFreedom, linkBranch, pinBranch, type Linkage, type LineOfPul
 import { effortCurve, frictionMoment, steadyMoment, type EffortCurve, type EffortReading } from '../physics/load.ts';
 import type { Friction } from '../physics/plunger.ts';
 import { forceTable, type ForceLevel, type ForceTable } from '../physics/solenoid/table.ts';
-import { shearModulus, springRate, type HelicalSpring, type LeverSpring, type SpringWire, type WorkingSpring } from '../physics/spring.ts';
+import {
+  shearModulus,
+  springRate,
+  type HelicalSpring,
+  type LeverSpring,
+  type SpringWire,
+  type WorkingSpring,
+} from '../physics/spring.ts';
 import type { Assumption } from './finding.ts';
 import { DefaultReader, valueOf, type Band } from './readings.ts';
 
@@ -124,9 +131,11 @@ export function rigOf(job: SolenoidJob): Rig {
   const lever = leverOf(job, reader);
   const toStop = means.works === 'energise to stop';
   const sense = toStop ? lever.toStop : lever.toStop === 1 ? -1 : 1;
-  const frictionBand = (name: 'slot' | 'pins' | 'guide') => reader.band(`layout.friction.${name}`, layout.friction?.[name], 'ratio');
+  const frictionBand = (name: 'slot' | 'pins' | 'guide') =>
+    reader.band(`layout.friction.${name}`, layout.friction?.[name], 'ratio');
   const slot = layout.connection.kind === 'slotted lever' ? frictionBand('slot') : none;
-  const pins = layout.connection.kind === 'pinned link' || layout.connection.kind === 'plain pin' ? frictionBand('pins') : none;
+  const pins =
+    layout.connection.kind === 'pinned link' || layout.connection.kind === 'plain pin' ? frictionBand('pins') : none;
   const bore = frictionBand('guide');
   const frictionAt = (end: 'low' | 'high'): Friction => ({
     slot: Math.max(0, slot[end]),
@@ -241,7 +250,10 @@ function effortCurves(
       radius: valueOf(radius, 'length'),
       pull: valueOf(pull, 'force'),
       easingBack: valueOf(easingBack, 'force'),
-      offSquare: offSquare === undefined && squareAssumed ? 0 : reader.value(path, offSquare, 'angle', 'survey.effort.readings[].offSquare'),
+      offSquare:
+        offSquare === undefined && squareAssumed
+          ? 0
+          : reader.value(path, offSquare, 'angle', 'survey.effort.readings[].offSquare'),
     };
     squareAssumed ||= offSquare === undefined;
     if (Number.isNaN(taken.angle + taken.radius + taken.pull + taken.easingBack)) return null;
@@ -295,7 +307,10 @@ function connectionOf(connection: Connection, line: LineOfPull, sense: 1 | -1, a
       length: clearance,
       armRubRadius: holeRadius,
       pinRubRadius: pinRadius,
-      sideFreedom: connection.sideFreedom === undefined ? defaultSideFreedom(clearance) : valueOf(connection.sideFreedom, 'length'),
+      sideFreedom:
+        connection.sideFreedom === undefined
+          ? defaultSideFreedom(clearance)
+          : valueOf(connection.sideFreedom, 'length'),
       branch: pinBranch(sense),
     };
   }
@@ -320,7 +335,12 @@ function springOf(description: ReturnSpring, path: string, reader: DefaultReader
   const freeLength = valueOf(spring.freeLength, 'length');
   const initialTension =
     description.on === 'lever' && description.kind === 'extension'
-      ? reader.value(`${path}.spring.initialTension`, spring.initialTension, 'force', 'return.springs[].spring.initialTension')
+      ? reader.value(
+          `${path}.spring.initialTension`,
+          spring.initialTension,
+          'force',
+          'return.springs[].spring.initialTension',
+        )
       : 0;
   const helical = spring.by === 'rate' ? null : helicalOf(spring);
   const working: WorkingSpring = {
@@ -350,7 +370,9 @@ function springOf(description: ReturnSpring, path: string, reader: DefaultReader
   };
 }
 
-function helicalOf(spring: Extract<ReturnSpring['spring'], { by: 'dimensions' }>): HelicalSpring & { wire: SpringWire } {
+function helicalOf(
+  spring: Extract<ReturnSpring['spring'], { by: 'dimensions' }>,
+): HelicalSpring & { wire: SpringWire } {
   const wireDiameter = valueOf(spring.wireDiameter, 'length');
   return {
     wire: spring.wire,
@@ -385,7 +407,12 @@ function levelOf(table: Solenoid['force'][number], coil: Coil): ForceLevel | nul
   if (drive.by === 'current') current = valueOf(drive.current, 'current');
   else {
     const ohms = coilOhms(coil, valueOf(drive.coilTemperature, 'temperature'));
-    const winding = ohms.stages === 'pull-in and hold windings' ? (table.stage === 'hold' ? ohms.hold : ohms.pullIn) : ohms.resistance;
+    const winding =
+      ohms.stages === 'pull-in and hold windings'
+        ? table.stage === 'hold'
+          ? ohms.hold
+          : ohms.pullIn
+        : ohms.resistance;
     current = valueOf(drive.voltage, 'voltage') / winding;
   }
   const rows = table.rows
@@ -397,7 +424,8 @@ function levelOf(table: Solenoid['force'][number], coil: Coil): ForceLevel | nul
 
 export function coilOhms(coil: Coil, temperature: number): CoilOhms {
   const readAt = valueOf(coil.readAt, 'temperature');
-  const at = (text: string) => (Number.isNaN(readAt) ? NaN : copperResistance(valueOf(text, 'resistance'), readAt, temperature));
+  const at = (text: string) =>
+    Number.isNaN(readAt) ? NaN : copperResistance(valueOf(text, 'resistance'), readAt, temperature);
   switch (coil.stages) {
     case 'single coil':
       return { stages: coil.stages, resistance: at(coil.resistance) };
@@ -422,7 +450,8 @@ function loopResistance(job: Job, temperature: number): number {
 
 function wantedOf(job: Job, toStop: boolean, reader: DefaultReader): Wanted {
   const { wanted } = job;
-  const ratio = (name: 'pull' | 'hold' | 'lockRatio' | 'sideShare' | 'holdDrop') => reader.value(`wanted.${name}`, wanted?.[name], 'ratio');
+  const ratio = (name: 'pull' | 'hold' | 'lockRatio' | 'sideShare' | 'holdDrop') =>
+    reader.value(`wanted.${name}`, wanted?.[name], 'ratio');
   return {
     pull: ratio('pull'),
     hold: ratio('hold'),

@@ -8,7 +8,15 @@ import { leastBetween } from '../numerics/minimum.ts';
 import { holdCurrents, pullInCurrents, type StageCurrents } from '../physics/circuit.ts';
 import { heldForce, type ConnectionForce } from '../physics/linkage.ts';
 import { frictionMoment, steadyMoment } from '../physics/load.ts';
-import { forceOut, outWith, pullAgainst, pullNeeded, type ForceOut, type PlungerLoads, type PullNeeded } from '../physics/plunger.ts';
+import {
+  forceOut,
+  outWith,
+  pullAgainst,
+  pullNeeded,
+  type ForceOut,
+  type PlungerLoads,
+  type PullNeeded,
+} from '../physics/plunger.ts';
 import { tableForce, type Caution } from '../physics/solenoid/table.ts';
 import { leverSpringMoment, springForce } from '../physics/spring.ts';
 import type { Rig } from './rig.ts';
@@ -61,7 +69,12 @@ export function scenesOf(rig: Rig, electric: readonly ElectricCorner[]): Scene[]
   return [
     asSurveyed,
     ...ways.map(([words, x, y]) =>
-      sceneOf(rig, electric, `engine moved ${words}`, travelOf(rig, movedLinkage(linkage, x * move, y * move), STATIONS_MOVED)),
+      sceneOf(
+        rig,
+        electric,
+        `engine moved ${words}`,
+        travelOf(rig, movedLinkage(linkage, x * move, y * move), STATIONS_MOVED),
+      ),
     ),
   ];
 }
@@ -101,7 +114,10 @@ export function leverMoments(rig: Rig, shaftAngle: number, end: End, way: 'home'
     const steady = resists * steadyMoment(curve, shaftAngle);
     const friction = frictionFactor[end] * frictionMoment(curve, shaftAngle);
     const isWorse =
-      worst === null || (way === 'home' ? steady + friction > worst.steady + worst.friction : steady - friction < worst.steady - worst.friction);
+      worst === null
+      || (way === 'home'
+        ? steady + friction > worst.steady + worst.friction
+        : steady - friction < worst.steady - worst.friction);
     if (isWorse) worst = { steady, friction };
   }
   return { steady: worst!.steady + springs, friction: worst!.friction };
@@ -117,7 +133,8 @@ export function springMoment(rig: Rig, shaftAngle: number): number {
 /** Springs on the plunger, N, away from home. */
 export function plungerSpringForce(rig: Rig, gap: number): number {
   let force = 0;
-  for (const { lever, working, lengthAtHome } of rig.springs) if (lever === null) force += springForce(working, lengthAtHome + gap);
+  for (const { lever, working, lengthAtHome } of rig.springs)
+    if (lever === null) force += springForce(working, lengthAtHome + gap);
   return force;
 }
 
@@ -201,5 +218,22 @@ export function leastOver(
   if (!(far > near)) return { margin: least, station };
   const isHeld = station.stretch !== null;
   const refined = leastBetween((gap) => marginOf(stationAt(rig, scene.travel, gap, isHeld), null), near, far, 12);
-  return refined.value < least ? { margin: refined.value, station: stationAt(rig, scene.travel, refined.at, isHeld) } : { margin: least, station };
+  return refined.value < least
+    ? { margin: refined.value, station: stationAt(rig, scene.travel, refined.at, isHeld) }
+    : { margin: least, station };
+}
+
+/** The scene and station in which a margin is least; a NaN wins. */
+export function worstIn(
+  rig: Rig,
+  scenes: readonly Scene[],
+  marginOf: (scene: Scene) => (station: Station, index: number | null) => number,
+): Least & { scene: Scene } {
+  let worst: (Least & { scene: Scene }) | null = null;
+  for (const scene of scenes) {
+    const found = leastOver(rig, scene, marginOf(scene));
+    if (worst === null || Number.isNaN(found.margin) || found.margin < worst.margin) worst = { ...found, scene };
+    if (Number.isNaN(found.margin)) return worst;
+  }
+  return worst!;
 }

@@ -46,7 +46,12 @@ export function travelFigures(rig: Rig, scene: Scene): TravelFigures {
 
 export function currentsOf(electric: readonly ElectricCorner[]): Currents[] {
   return electric.flatMap(({ supply, coil, pullIn, hold }) =>
-    ([['pull-in', pullIn], ['hold', hold]] as const).map(([stage, state]) => ({
+    (
+      [
+        ['pull-in', pullIn],
+        ['hold', hold],
+      ] as const
+    ).map(([stage, state]) => ({
       stage,
       supply,
       coil,

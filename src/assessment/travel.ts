@@ -51,7 +51,9 @@ export function travelOf(rig: Rig, linkage: Linkage, stations: number): Travel {
   const { stroke, sense, lever } = rig;
   const shaftAt = (gap: number) => rigidPose(rig, linkage, gap).armAngle - lever.armMinusShaft;
   const coarse = Array.from({ length: COARSE + 1 }, (_, i) => shaftAt((stroke * i) / COARSE));
-  const apart = Number.isNaN(stroke + linkage.homeX + linkage.homeY) ? -1 : coarse.findIndex((angle) => Number.isNaN(angle));
+  const apart = Number.isNaN(stroke + linkage.homeX + linkage.homeY)
+    ? -1
+    : coarse.findIndex((angle) => Number.isNaN(angle));
   const meets = (stop: number): number | null => {
     const past = (gap: number) => sense * (shaftAt(gap) - stop);
     for (let i = 0; i < COARSE; i++) {
@@ -65,7 +67,14 @@ export function travelOf(rig: Rig, linkage: Linkage, stations: number): Travel {
   const leverRestGap = sense * (coarse[COARSE] - rig.outStop) < 0 ? meets(rig.outStop) : null;
   const homeGap = leverStopGap === null || rig.overTravel !== null ? 0 : leverStopGap;
   const startGap = Math.max(homeGap, leverRestGap ?? stroke);
-  const travel = { linkage, homeGap, startGap, leverStopGap, leverRestGap, apartGap: apart < 0 ? null : (stroke * apart) / COARSE };
+  const travel = {
+    linkage,
+    homeGap,
+    startGap,
+    leverStopGap,
+    leverRestGap,
+    apartGap: apart < 0 ? null : (stroke * apart) / COARSE,
+  };
   return { ...travel, stations: stationsOf(rig, travel, stations) };
 }
 

@@ -25,9 +25,11 @@ export async function assessCommand(path: string, options: AssessOptions): Promi
   const units = systems[options.units];
   const first = assess(file.job, units);
   const assessment = options.remedies ? withRemedies(file.job, first, units) : first;
-  const paint = paintFor(process.stdout.isTTY === true, process.env['NO_COLOR']);
+  const paint = paintFor(process.stdout.isTTY, process.env['NO_COLOR']);
   const text = options.json === true ? `${JSON.stringify(assessment, null, 2)}\n` : inWords(assessment, paint);
-  await new Promise<void>((resolve, reject) => process.stdout.write(text, (error) => (error ? reject(error) : resolve())));
+  await new Promise<void>((resolve, reject) =>
+    process.stdout.write(text, (error) => (error ? reject(error) : resolve())),
+  );
   return verdictCode[assessment.verdict];
 }
 
@@ -55,7 +57,11 @@ function inWords(assessment: Assessment, paint: Paint): string {
   }
   if (assessment.assumed.length > 0) {
     lines.push('', paint.strong('Taken as default, not read'));
-    lines.push(...assessment.assumed.map(({ path, text, source }) => wrapped(`${path} = ${text} (${source})`, WIDTH, '  ', '      ')));
+    lines.push(
+      ...assessment.assumed.map(({ path, text, source }) =>
+        wrapped(`${path} = ${text} (${source})`, WIDTH, '  ', '      '),
+      ),
+    );
   }
   lines.push('', wrapped(assessment.caution, WIDTH, '', ''), '');
   return lines.join('\n');
@@ -65,12 +71,23 @@ function findingLines(finding: Finding, paint: Paint): string[] {
   const lines = ['', `${verdictWord(finding.verdict, paint)} ${plain(finding.title).slice(0, WIDTH - 12)}`];
   const place = finding.at === null ? '' : placeWords(finding.at);
   const margin = marginWords(finding);
-  if (margin !== '') lines.push(wrapped([margin, place].filter((part) => part !== '').join('; '), WIDTH, '    ', '    '));
+  if (margin !== '')
+    lines.push(wrapped([margin, place].filter((part) => part !== '').join('; '), WIDTH, '    ', '    '));
   lines.push(wrapped(plain(finding.because), WIDTH, '    ', '    '));
-  if (finding.missing.length > 0) lines.push(wrapped(`Take this reading: ${finding.missing.join(', ')}`, WIDTH, '    ', '      '));
+  if (finding.missing.length > 0)
+    lines.push(wrapped(`Take this reading: ${finding.missing.join(', ')}`, WIDTH, '    ', '      '));
   for (const { words, worsens } of finding.remedies) {
-    const worse = worsens.filter(({ to }) => to.verdict !== 'holds').map(({ title, to }) => `"${plain(title)}" then ${to.verdict}`);
-    lines.push(wrapped(`Would mend it: ${plain(words)}.${worse.length > 0 ? ` But ${worse.join(', ')}.` : ''}`, WIDTH, '    ', '      '));
+    const worse = worsens
+      .filter(({ to }) => to.verdict !== 'holds')
+      .map(({ title, to }) => `"${plain(title)}" then ${to.verdict}`);
+    lines.push(
+      wrapped(
+        `Would mend it: ${plain(words)}.${worse.length > 0 ? ` But ${worse.join(', ')}.` : ''}`,
+        WIDTH,
+        '    ',
+        '      ',
+      ),
+    );
   }
   return lines;
 }

@@ -12,7 +12,14 @@ export function jobFrom(path: string): JobFile {
     text = readFileSync(path === '-' ? 0 : path, 'utf8');
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
-    const why = code === 'ENOENT' ? 'there is no such file' : code === 'EISDIR' ? 'that is a folder' : code === 'EACCES' ? 'this user may not read it' : String(code);
+    const why =
+      code === 'ENOENT'
+        ? 'there is no such file'
+        : code === 'EISDIR'
+          ? 'that is a folder'
+          : code === 'EACCES'
+            ? 'this user may not read it'
+            : String(code);
     return { ok: false, reason: `Cannot read ${plain(path)}: ${why}.` };
   }
   const read = readJob(text.length > MOST_CHARACTERS ? text.slice(0, MOST_CHARACTERS + 1) : text);
@@ -23,7 +30,13 @@ const MOST_SHOWN = 50;
 
 function problemsInWords(path: string, problems: readonly Problem[]): string {
   const name = path === '-' ? 'The job on standard input' : plain(path);
-  const rows = problems.slice(0, MOST_SHOWN).map((one) => `  ${plain(one.path || 'document')}: read ${plain(one.read)}\n      ${plain(one.problem)}`);
+  const rows = problems
+    .slice(0, MOST_SHOWN)
+    .map((one) => `  ${plain(one.path || 'document')}: read ${plain(one.read)}\n      ${plain(one.problem)}`);
   const more = problems.length > MOST_SHOWN ? [`  and ${problems.length - MOST_SHOWN} more`] : [];
-  return [`${name} cannot be read: ${problems.length === 1 ? 'one problem' : `${problems.length} problems`}.`, ...rows, ...more].join('\n');
+  return [
+    `${name} cannot be read: ${problems.length === 1 ? 'one problem' : `${problems.length} problems`}.`,
+    ...rows,
+    ...more,
+  ].join('\n');
 }

@@ -12,7 +12,10 @@ export async function main(argv: readonly string[]): Promise<number> {
     .showSuggestionAfterError(true)
     .showHelpAfterError('Try: stopwright --help')
     .exitOverride()
-    .addHelpText('after', `\nExit codes: ${exitCodes}\n\nExamples:\n  stopwright demo\n  stopwright demo railcar > railcar.json\n  stopwright assess railcar.json\n  stopwright demo short-stroke | stopwright assess -\n`);
+    .addHelpText(
+      'after',
+      `\nExit codes: ${exitCodes}\n\nExamples:\n  stopwright demo\n  stopwright demo railcar > railcar.json\n  stopwright assess railcar.json\n  stopwright demo short-stroke | stopwright assess -\n`,
+    );
   let code = 0;
   program
     .command('assess')
@@ -20,9 +23,17 @@ export async function main(argv: readonly string[]): Promise<number> {
     .argument('<job>', 'job file, or - for standard input')
     .option('--json', 'print everything, with the curves, as JSON')
     .option('--no-remedies', 'leave out what would mend each finding')
-    .addOption(program.createOption('--units <system>', 'units of the numbers that are printed').choices(['metric', 'kgf', 'inch']).default('metric'))
+    .addOption(
+      program
+        .createOption('--units <system>', 'units of the numbers that are printed')
+        .choices(['metric', 'kgf', 'inch'])
+        .default('metric'),
+    )
     .exitOverride()
-    .addHelpText('after', `\nExamples:\n  stopwright assess railcar.json\n  stopwright assess railcar.json --json\n  stopwright demo short-stroke | stopwright assess - --units inch\n`)
+    .addHelpText(
+      'after',
+      `\nExamples:\n  stopwright assess railcar.json\n  stopwright assess railcar.json --json\n  stopwright demo short-stroke | stopwright assess - --units inch\n`,
+    )
     .action(async (job: string, options: { json?: boolean; remedies: boolean; units: 'metric' | 'kgf' | 'inch' }) => {
       const { assessCommand } = await import('./assess.ts');
       code = await assessCommand(job, options);

@@ -1,10 +1,10 @@
 /** Text for a terminal: 80 columns, colour only where there is a terminal that wants it, nothing that a terminal obeys. */
 export interface Paint {
-  strong(text: string): string;
-  good(text: string): string;
-  warn(text: string): string;
-  bad(text: string): string;
-  quiet(text: string): string;
+  readonly strong: (text: string) => string;
+  readonly good: (text: string) => string;
+  readonly warn: (text: string) => string;
+  readonly bad: (text: string) => string;
+  readonly quiet: (text: string) => string;
 }
 
 /** Colours when standard output is a terminal and NO_COLOR is not set (no-color.org). */
@@ -25,7 +25,7 @@ export function wrapped(text: string, width: number, first: string, rest: string
   let line = first;
   let isEmpty = true;
   for (const word of text.split(' ')) {
-    if (!isEmpty && [...line].length + 1 + [...word].length > width) {
+    if (!isEmpty && columns(line) + 1 + columns(word) > width) {
       lines.push(line);
       line = rest;
       isEmpty = true;
@@ -34,4 +34,9 @@ export function wrapped(text: string, width: number, first: string, rest: string
     isEmpty = false;
   }
   return [...lines, line].join('\n');
+}
+
+/** Columns that a text takes, a code point each: enough for the words and names that are printed here. */
+function columns(text: string): number {
+  return Array.from(text).length;
 }

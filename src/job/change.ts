@@ -30,9 +30,15 @@ export function inverse(changes: readonly Change[]): Change[] {
 function put(value: unknown, steps: readonly PathStep[], to: unknown, path: string): unknown {
   const [step, ...rest] = steps;
   if (step === undefined) return to;
-  if (typeof value !== 'object' || value === null) throw new RangeError(`nothing can be put at ${path}: ${String(step)} has no place there`);
+  if (typeof value !== 'object' || value === null)
+    throw new RangeError(`nothing can be put at ${path}: ${String(step)} has no place there`);
   const inner = Object.hasOwn(value, step) ? (value as Record<PathStep, unknown>)[step] : undefined;
-  const next = put(inner === undefined && rest.length > 0 ? (typeof rest[0] === 'number' ? [] : {}) : inner, rest, to, path);
+  const next = put(
+    inner === undefined && rest.length > 0 ? (typeof rest[0] === 'number' ? [] : {}) : inner,
+    rest,
+    to,
+    path,
+  );
   if (Array.isArray(value)) {
     const copy = [...(value as unknown[])];
     if (next === undefined) copy.splice(Number(step), 1);

@@ -38,7 +38,11 @@ export const defaults = {
   'wanted.run': { text: '0.5°', source: project },
   'wanted.endSwitch': { text: '0.3 mm', source: practice },
   'wanted.sideShare': { text: '0.5', source: practice },
-  'wanted.holdDrop': { text: '0.03', source: 'ISO 10133 / ISO 13297: 3 % for equipment vital to safety; that a stop circuit belongs there is our reading' },
+  'wanted.holdDrop': {
+    text: '0.03',
+    source:
+      'ISO 10133 / ISO 13297: 3 % for equipment vital to safety; that a stop circuit belongs there is our reading',
+  },
 } as const satisfies Record<string, Default>;
 
 export type DefaultPath = keyof typeof defaults;

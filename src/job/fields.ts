@@ -45,7 +45,8 @@ export function defaulted(dimension: Dimension, description: string, bounds: Omi
   const schema = z
     .string()
     .superRefine((text, context) => {
-      const problem = text === NOT_MEASURED ? 'leave this field out where there is no reading' : problemWith(text, rule);
+      const problem =
+        text === NOT_MEASURED ? 'leave this field out where there is no reading' : problemWith(text, rule);
       if (problem !== null) context.addIssue({ code: 'custom', message: problem });
     })
     .meta({ description: `${description} (${dimension}; as typed, with unit and ±; may be left out)` });
@@ -60,9 +61,12 @@ export function problemWith(text: string, rule: FieldRule): string | null {
   if (!read.ok) return read.problem;
   const { value } = read.quantity;
   const said = () => echo(read.quantity, rule.dimension);
-  if (rule.above !== undefined && !(value > rule.above)) return `read as ${said()}, which must be above ${bound(rule, rule.above)}`;
-  if (rule.least !== undefined && value < rule.least) return `read as ${said()}, which must be at least ${bound(rule, rule.least)}`;
-  if (rule.most !== undefined && value > rule.most) return `read as ${said()}, which must be at most ${bound(rule, rule.most)}`;
+  if (rule.above !== undefined && !(value > rule.above))
+    return `read as ${said()}, which must be above ${bound(rule, rule.above)}`;
+  if (rule.least !== undefined && value < rule.least)
+    return `read as ${said()}, which must be at least ${bound(rule, rule.least)}`;
+  if (rule.most !== undefined && value > rule.most)
+    return `read as ${said()}, which must be at most ${bound(rule, rule.most)}`;
   return null;
 }
 

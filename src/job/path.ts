@@ -12,7 +12,9 @@ export function pathText(steps: readonly PropertyKey[]): string {
 
 /** The steps of a written path. */
 export function pathSteps(text: string): PathStep[] {
-  return [...text.matchAll(/([^.[\]]+)|\[(\d+)\]/g)].map((match) => (match[2] === undefined ? match[1]! : Number(match[2])));
+  return [...text.matchAll(/([^.[\]]+)|\[(\d+)\]/g)].map((match) =>
+    match[2] === undefined ? match[1] : Number(match[2]),
+  );
 }
 
 /** The value at a path, or undefined where the document has nothing there. */

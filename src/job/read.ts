@@ -25,13 +25,21 @@ export const MOST_CHARACTERS = 2_000_000;
 /** Reads the text of a job file. */
 export function readJob(text: string): JobReading {
   if (text.length > MOST_CHARACTERS) {
-    return refuse('', `${text.length} characters`, `this is no job document: one has at most ${MOST_CHARACTERS} characters`);
+    return refuse(
+      '',
+      `${text.length} characters`,
+      `this is no job document: one has at most ${MOST_CHARACTERS} characters`,
+    );
   }
   let value: unknown;
   try {
     value = JSON.parse(text.charCodeAt(0) === 0xfeff ? text.slice(1) : text);
   } catch (error) {
-    return refuse('', text.slice(0, 60), `this is not JSON, the form that job documents have: ${error instanceof Error ? error.message : String(error)}`);
+    return refuse(
+      '',
+      text.slice(0, 60),
+      `this is not JSON, the form that job documents have: ${error instanceof Error ? error.message : String(error)}`,
+    );
   }
   return readDocument(value);
 }
@@ -47,7 +55,11 @@ export function readDocument(value: unknown): JobReading {
     return refuse('version', shown(version), `the version must be a whole number from 1 to ${VERSION}`);
   }
   if (version > VERSION) {
-    return refuse('version', String(version), `this document was written by a newer program; this one reads versions up to ${VERSION}`);
+    return refuse(
+      'version',
+      String(version),
+      `this document was written by a newer program; this one reads versions up to ${VERSION}`,
+    );
   }
   const parsed = jobSchema.safeParse(migrate(value, version));
   if (!parsed.success) {
@@ -68,7 +80,7 @@ function refuse(path: string, read: string, problem: string): JobReading {
 }
 
 function shown(value: unknown): string {
-  const text = value === undefined ? 'nothing' : (JSON.stringify(value) ?? String(value));
+  const text = JSON.stringify(value) ?? 'nothing';
   return text.length > 60 ? `${text.slice(0, 57)}…` : text;
 }
 
@@ -80,7 +92,11 @@ interface Issue {
 }
 
 function problemsOf(issue: Issue, document: unknown): Problem[] {
-  const at = (steps: readonly PropertyKey[]) => steps.reduce<unknown>((value, step) => (value as Record<PropertyKey, unknown> | null | undefined)?.[step], document);
+  const at = (steps: readonly PropertyKey[]) =>
+    steps.reduce<unknown>(
+      (value, step) => (value as Record<PropertyKey, unknown> | null | undefined)?.[step],
+      document,
+    );
   if (issue.code === 'unrecognized_keys') {
     return (issue.keys ?? []).map((key) => ({
       path: pathText([...issue.path, key]),
@@ -89,7 +105,10 @@ function problemsOf(issue: Issue, document: unknown): Problem[] {
     }));
   }
   const value = at(issue.path);
-  const problem = value === undefined ? `this field is missing; write "${NOT_MEASURED}" where a reading was not taken` : issue.message;
+  const problem =
+    value === undefined
+      ? `this field is missing; write "${NOT_MEASURED}" where a reading was not taken`
+      : issue.message;
   return [{ path: pathText(issue.path), read: shown(value), problem }];
 }
 
@@ -103,18 +122,30 @@ function contradictions(job: Job): Problem[] {
     const pull = quantityIn(reading.pull, 'force');
     const back = quantityIn(reading.easingBack, 'force');
     if (pull !== null && back !== null && back.value > pull.value) {
-      problems.push({ path: `${path}.easingBack`, read: reading.easingBack, problem: `easing back needs no more than pulling on (${reading.pull}): were the two exchanged?` });
+      problems.push({
+        path: `${path}.easingBack`,
+        read: reading.easingBack,
+        problem: `easing back needs no more than pulling on (${reading.pull}): were the two exchanged?`,
+      });
     }
     if (angle === null) return;
     const key = `${reading.engine} ${angle.value.toFixed(6)}`;
     const before = seen.get(key);
     if (before !== undefined) {
-      problems.push({ path: `${path}.angle`, read: reading.angle, problem: `reading ${before + 1} already stands at this angle with the engine ${reading.engine}; keep one of them` });
+      problems.push({
+        path: `${path}.angle`,
+        read: reading.angle,
+        problem: `reading ${before + 1} already stands at this angle with the engine ${reading.engine}; keep one of them`,
+      });
     }
     seen.set(key, i);
   });
   if (job.layout.hubPosition >= job.survey.lever.hubPositions) {
-    problems.push({ path: 'layout.hubPosition', read: String(job.layout.hubPosition), problem: `the hub has ${job.survey.lever.hubPositions} positions, counted from 0` });
+    problems.push({
+      path: 'layout.hubPosition',
+      read: String(job.layout.hubPosition),
+      problem: `the hub has ${job.survey.lever.hubPositions} positions, counted from 0`,
+    });
   }
   if (job.means.kind === 'solenoid') {
     job.means.force.forEach((table, t) => {
@@ -122,7 +153,12 @@ function contradictions(job: Job): Problem[] {
       table.rows.forEach((row, r) => {
         const gap = quantityIn(row.gap, 'length')?.value.toFixed(7);
         if (gap === undefined) return;
-        if (gaps.has(gap)) problems.push({ path: `means.force[${t}].rows[${r}].gap`, read: row.gap, problem: 'another row of this table already stands at this gap; keep one of them' });
+        if (gaps.has(gap))
+          problems.push({
+            path: `means.force[${t}].rows[${r}].gap`,
+            read: row.gap,
+            problem: 'another row of this table already stands at this gap; keep one of them',
+          });
         gaps.add(gap);
       });
     });
@@ -139,10 +175,40 @@ function contradictions(job: Job): Problem[] {
       problem: `a coil cannot be wound so tight from wire of ${spring.wireDiameter}: its outside must be over 2.5 times the wire`,
     });
   });
-  ordered(problems, 'layout.connection.slotTo', job.layout.connection, 'slotFrom', 'slotTo', 'the outer end of the slot must lie further out than its inner end');
-  ordered(problems, 'layout.connection.holeDiameter', job.layout.connection, 'pinDiameter', 'holeDiameter', 'the hole must be larger than its pin');
-  ordered(problems, 'supply.highest', job.supply, 'lowest', 'highest', 'the highest volts cannot lie under the lowest', 'voltage');
-  ordered(problems, 'surroundings.hottest', job.surroundings, 'coldest', 'hottest', 'the hottest cannot lie under the coldest', 'temperature');
+  ordered(
+    problems,
+    'layout.connection.slotTo',
+    job.layout.connection,
+    'slotFrom',
+    'slotTo',
+    'the outer end of the slot must lie further out than its inner end',
+  );
+  ordered(
+    problems,
+    'layout.connection.holeDiameter',
+    job.layout.connection,
+    'pinDiameter',
+    'holeDiameter',
+    'the hole must be larger than its pin',
+  );
+  ordered(
+    problems,
+    'supply.highest',
+    job.supply,
+    'lowest',
+    'highest',
+    'the highest volts cannot lie under the lowest',
+    'voltage',
+  );
+  ordered(
+    problems,
+    'surroundings.hottest',
+    job.surroundings,
+    'coldest',
+    'hottest',
+    'the hottest cannot lie under the coldest',
+    'temperature',
+  );
   return problems;
 }
 
@@ -153,17 +219,29 @@ function leverAngles(problems: Problem[], lever: Job['survey']['lever']): void {
   if (run === null || noFuel === null) return;
   const swing = noFuel.value - run.value;
   if (Math.abs(swing) < 1e-6 || Math.abs(swing) > Math.PI) {
-    problems.push({ path: 'survey.lever.noFuelAngle', read: lever.noFuelAngle, problem: `no-fuel must lie some way from run (${lever.runAngle}), at most half a turn` });
+    problems.push({
+      path: 'survey.lever.noFuelAngle',
+      read: lever.noFuelAngle,
+      problem: `no-fuel must lie some way from run (${lever.runAngle}), at most half a turn`,
+    });
     return;
   }
   const hardStop = quantityIn(lever.hardStopAngle, 'angle');
   const runStop = quantityIn(lever.runStopAngle, 'angle');
   const way = Math.sign(swing);
   if (hardStop !== null && way * (hardStop.value - run.value) <= 0) {
-    problems.push({ path: 'survey.lever.hardStopAngle', read: lever.hardStopAngle, problem: `the hard stop lies on the stop side: beyond run (${lever.runAngle}) on the way to no-fuel (${lever.noFuelAngle})` });
+    problems.push({
+      path: 'survey.lever.hardStopAngle',
+      read: lever.hardStopAngle,
+      problem: `the hard stop lies on the stop side: beyond run (${lever.runAngle}) on the way to no-fuel (${lever.noFuelAngle})`,
+    });
   }
   if (runStop !== null && way * (noFuel.value - runStop.value) <= 0) {
-    problems.push({ path: 'survey.lever.runStopAngle', read: lever.runStopAngle, problem: `the stop on the run side lies before no-fuel (${lever.noFuelAngle}), at run (${lever.runAngle}) or beyond it` });
+    problems.push({
+      path: 'survey.lever.runStopAngle',
+      read: lever.runStopAngle,
+      problem: `the stop on the run side lies before no-fuel (${lever.noFuelAngle}), at run (${lever.runAngle}) or beyond it`,
+    });
   }
 }
 

@@ -27,10 +27,15 @@ const friction = (description: string) => defaulted('ratio', description, { leas
 const force = (description: string) => reading('force', description, { least: 0, most: 1e5 });
 const temperature = (description: string) => reading('temperature', description, { least: 173.15, most: 773.15 });
 
-const point = (description: string) => z.strictObject({ x: place('to the right of the shaft centre'), y: place('above the shaft centre') }).meta({ description });
+const point = (description: string) =>
+  z
+    .strictObject({ x: place('to the right of the shaft centre'), y: place('above the shaft centre') })
+    .meta({ description });
 
 const effortReading = z.strictObject({
-  engine: z.literal(['standing', 'idling', 'rated']).meta({ description: 'state of the engine while the balance was read' }),
+  engine: z
+    .literal(['standing', 'idling', 'rated'])
+    .meta({ description: 'state of the engine while the balance was read' }),
   angle: angle('shaft angle at the reading'),
   radius: length('distance from the shaft centre to the hook of the balance'),
   pull: force('balance while the lever is moved slowly on'),
@@ -44,13 +49,20 @@ const survey = z.strictObject({
     noFuelAngle: angle('shaft angle from which fuel is fully off'),
     hardStopAngle: angle('shaft angle at the hard stop on the stop side'),
     runStopAngle: angle('shaft angle at the stop on the run side'),
-    hubPositions: z.int().min(1).max(360).meta({ description: 'how many index positions the toothed or slotted hub has; 1 for a keyed arm' }),
+    hubPositions: z
+      .int()
+      .min(1)
+      .max(360)
+      .meta({ description: 'how many index positions the toothed or slotted hub has; 1 for a keyed arm' }),
     armOffset: angle('arm angle minus shaft angle at hub position 0'),
     lash: reading('angle', 'rocking play of the lever on its shaft, pins and old linkage', { least: 0, most: 1 }),
   }),
   effort: z.strictObject({
     towards: z.literal(['stop', 'run']).meta({ description: 'which way the balance moved the lever' }),
-    balanceZero: defaulted('force', 'what the balance shows with nothing on it; default 0 N', { least: -1e3, most: 1e3 }),
+    balanceZero: defaulted('force', 'what the balance shows with nothing on it; default 0 N', {
+      least: -1e3,
+      most: 1e3,
+    }),
     readings: z.array(effortReading).max(200),
     firstPull: z
       .strictObject({
@@ -59,11 +71,17 @@ const survey = z.strictObject({
       })
       .meta({ description: 'breakaway of the lever after standing, read at the rest position' })
       .optional(),
-    coldOil: defaulted('ratio', 'friction of the lever with cold oil over friction as read; default 1.25', { least: 1, most: 20 }),
+    coldOil: defaulted('ratio', 'friction of the lever with cold oil over friction as read; default 1.25', {
+      least: 1,
+      most: 20,
+    }),
     existingReturn: text('which spring already brings the lever back', 400),
   }),
   run: z.strictObject({
-    distance: reading('length', 'length of cable or wire run from the place of control to the lever', { least: 0, most: 1e4 }),
+    distance: reading('length', 'length of cable or wire run from the place of control to the lever', {
+      least: 0,
+      most: 1e4,
+    }),
     bends: z.int().min(0).max(200).meta({ description: 'bends that a hand cable would have' }),
     bendTotal: defaulted('angle', 'sum of the bend angles, each taken positive', { least: 0, most: 100 }),
     stations: z.array(text('who must be able to stop the engine, and from where', 200)).max(20),
@@ -79,10 +97,18 @@ const forceTable = z.strictObject({
       voltage: reading('voltage', 'volts at the coil while the pulls were read', { above: 0, most: 1000 }),
       coilTemperature: temperature('temperature of the coil while the pulls were read'),
     }),
-    z.strictObject({ by: z.literal('current'), current: reading('current', 'amps in the coil while the pulls were read', { above: 0, most: 1000 }) }),
+    z.strictObject({
+      by: z.literal('current'),
+      current: reading('current', 'amps in the coil while the pulls were read', { above: 0, most: 1000 }),
+    }),
   ]),
   rows: z
-    .array(z.strictObject({ gap: clearance('gap from home'), force: reading('force', 'pull read at this gap', { above: 0, most: 1e5 }) }))
+    .array(
+      z.strictObject({
+        gap: clearance('gap from home'),
+        force: reading('force', 'pull read at this gap', { above: 0, most: 1e5 }),
+      }),
+    )
     .min(1)
     .max(500),
 });
@@ -117,7 +143,9 @@ const coil = z.discriminatedUnion('stages', [
 const solenoid = z.strictObject({
   kind: z.literal('solenoid'),
   works: z.literal(['energise to stop', 'energise to run']),
-  action: z.literal(['pull', 'push']).meta({ description: 'whether the plunger draws in or a rod pushes out when current flows' }),
+  action: z
+    .literal(['pull', 'push'])
+    .meta({ description: 'whether the plunger draws in or a rod pushes out when current flows' }),
   plunger: z.strictObject({
     stroke: length('travel of the plunger from home to its outer stop'),
     mass: reading('mass', 'plunger with clevis and what hangs on it', { above: 0, most: 50 }),
@@ -125,14 +153,26 @@ const solenoid = z.strictObject({
     guideLength: length('length of plunger inside the guide at home'),
     overhang: clearance('from the mouth of the guide to the pin, at home (push: at the outer stop)'),
     boreClearance: clearance('bore minus plunger diameter'),
-    planeOffset: defaulted('length', 'how far the lever plane lies beside the axis of the plunger; default 0 mm', { least: 0, most: 1 }),
+    planeOffset: defaulted('length', 'how far the lever plane lies beside the axis of the plunger; default 0 mm', {
+      least: 0,
+      most: 1,
+    }),
   }),
   force: z.array(forceTable).max(20),
   stickingForce: force('pull that frees the plunger from home without current'),
-  stickingGap: defaulted('length', 'residual gap at home over which sticking falls to a quarter; default 0.1 mm', { above: 0, most: 0.01 }),
+  stickingGap: defaulted('length', 'residual gap at home over which sticking falls to a quarter; default 0.1 mm', {
+    above: 0,
+    most: 0.01,
+  }),
   coil,
-  continuousPower: reading('power', 'watts that the coil may shed for ever, from its plate or a heat run', { above: 0, most: 1e4 }),
-  riseInHold: defaulted('temperatureDifference', 'how far above its surroundings the coil runs in hold; default 60 K', { least: 0, most: 300 }),
+  continuousPower: reading('power', 'watts that the coil may shed for ever, from its plate or a heat run', {
+    above: 0,
+    most: 1e4,
+  }),
+  riseInHold: defaulted('temperatureDifference', 'how far above its surroundings the coil runs in hold; default 60 K', {
+    least: 0,
+    most: 300,
+  }),
   endSwitch: z.union([
     z.literal('none'),
     z.strictObject({
@@ -146,7 +186,10 @@ const solenoid = z.strictObject({
 const handCable = z.strictObject({
   kind: z.literal('hand cable'),
   handlePull: force('balance at the handle while the lever is pulled from run to stop'),
-  handlePullAllowed: defaulted('force', 'pull that is acceptable at this handle; default 100 N', { above: 0, most: 1000 }),
+  handlePullAllowed: defaulted('force', 'pull that is acceptable at this handle; default 100 N', {
+    above: 0,
+    most: 1000,
+  }),
   handleTravel: length('travel of the handle from rest to no-fuel'),
   handleTravelAvailable: length('travel that the handle has'),
 });
@@ -181,7 +224,11 @@ const connection = z.discriminatedUnion('kind', [
     armRadius: length('from the shaft centre to the hole in the arm'),
     pinDiameter: length('diameter of the pin'),
     holeDiameter: length('diameter of the hole in the arm'),
-    sideFreedom: defaulted('length', 'how far the pin can be moved sideways, each way, before it grips; default from the clearance', { least: 0, most: 1 }),
+    sideFreedom: defaulted(
+      'length',
+      'how far the pin can be moved sideways, each way, before it grips; default from the clearance',
+      { least: 0, most: 1 },
+    ),
   }),
 ]);
 
@@ -207,7 +254,10 @@ const layout = z.strictObject({
   ]),
   bracketGive: clearance('how far the bracket gives at full pull'),
   down: defaulted('angle', 'direction of the ground in the plane of the lever; default 270°', turns),
-  tilt: defaulted('angle', 'how far the plane of the lever leans from upright: 90° when it lies flat; default 0°', { least: 0, most: Math.PI / 2 }),
+  tilt: defaulted('angle', 'how far the plane of the lever leans from upright: 90° when it lies flat; default 0°', {
+    least: 0,
+    most: Math.PI / 2,
+  }),
   friction: z
     .strictObject({
       slot: friction('pin in slot; default 0.15 ± 0.05'),
@@ -221,7 +271,10 @@ const springByRate = z.strictObject({
   by: z.literal('rate'),
   rate: reading('springRate', 'force per millimetre', { above: 0, most: 1e7 }),
   freeLength: length('length with nothing on it'),
-  initialTension: defaulted('force', 'extension springs: force at which the coils part; default 0 N', { least: 0, most: 1e5 }),
+  initialTension: defaulted('force', 'extension springs: force at which the coils part; default 0 N', {
+    least: 0,
+    most: 1e5,
+  }),
   limitLength: length('extension: the longest it may be stretched; compression: the shortest it may be pressed'),
 });
 
@@ -232,8 +285,13 @@ const springByDimensions = z.strictObject({
   outsideDiameter: length('outside diameter of the coil'),
   activeTurns: reading('ratio', 'turns that give way', { above: 0, most: 1000 }),
   freeLength: length('length with nothing on it (extension: inside the hooks)'),
-  initialTension: defaulted('force', 'extension springs: force at which the coils part; default 0 N', { least: 0, most: 1e5 }),
-  ends: z.literal(['closed and ground', 'closed', 'hooks']).meta({ description: 'closed ends for compression, hooks for extension' }),
+  initialTension: defaulted('force', 'extension springs: force at which the coils part; default 0 N', {
+    least: 0,
+    most: 1e5,
+  }),
+  ends: z
+    .literal(['closed and ground', 'closed', 'hooks'])
+    .meta({ description: 'closed ends for compression, hooks for extension' }),
 });
 
 const spring = z.discriminatedUnion('by', [springByRate, springByDimensions]);
@@ -264,20 +322,32 @@ const conductor = z.strictObject({
 
 const supply = z.strictObject({
   nominal: z.literal([12, 24, 32]).meta({ description: 'nominal volts' }),
-  lowest: reading('voltage', 'lowest volts at the source while it must pull in (energise to run: while cranking)', { above: 0, most: 100 }),
+  lowest: reading('voltage', 'lowest volts at the source while it must pull in (energise to run: while cranking)', {
+    above: 0,
+    most: 100,
+  }),
   highest: reading('voltage', 'highest volts at the source, charging', { above: 0, most: 100 }),
-  internalResistance: reading('resistance', 'of the source: open-circuit volts minus loaded volts, over amps', { least: 0, most: 100 }),
+  internalResistance: reading('resistance', 'of the source: open-circuit volts minus loaded volts, over amps', {
+    least: 0,
+    most: 100,
+  }),
   out: conductor,
   back: z.discriminatedUnion('by', [
     z.strictObject({ by: z.literal('conductor'), ...conductor.shape }),
-    z.strictObject({ by: z.literal('earth'), resistance: reading('resistance', 'of the earth path with its straps', { least: 0, most: 100 }) }),
+    z.strictObject({
+      by: z.literal('earth'),
+      resistance: reading('resistance', 'of the earth path with its straps', { least: 0, most: 100 }),
+    }),
   ]),
   contacts: z
     .array(
       z.strictObject({
         name: text('switch, relay, fuse, connector', 80),
         resistance: reading('resistance', 'of this contact', { least: 0, most: 100 }),
-        rating: defaulted('current', 'current that it may carry and break; leave out where it has none', { above: 0, most: 1e4 }),
+        rating: defaulted('current', 'current that it may carry and break; leave out where it has none', {
+          above: 0,
+          most: 1e4,
+        }),
       }),
     )
     .max(40),
@@ -287,8 +357,12 @@ const surroundings = z.strictObject({
   coldest: temperature('coldest the engine space gets'),
   hottest: temperature('hottest the engine space gets'),
   vibration: reading('acceleration', 'peak acceleration along the plunger', { least: 0, most: 1000 }),
-  engineMoves: clearance('how far the lever moves against the bracket when the engine moves on its mounts; 0 mm when both sit on one frame'),
-  vapour: z.literal(['none', 'may gather', 'not known']).meta({ description: 'whether flammable vapour may gather: then a competent person decides' }),
+  engineMoves: clearance(
+    'how far the lever moves against the bracket when the engine moves on its mounts; 0 mm when both sit on one frame',
+  ),
+  vapour: z
+    .literal(['none', 'may gather', 'not known'])
+    .meta({ description: 'whether flammable vapour may gather: then a competent person decides' }),
   spray: text('water, salt, dust, oil', 400),
 });
 
@@ -322,7 +396,10 @@ export const jobSchema = z
     wanted: wanted.optional(),
     notes: text('anything else', 20000),
   })
-  .meta({ title: 'Stopwright job document', description: 'One installation of a stop control: survey, means, layout, return, supply, surroundings, notes.' });
+  .meta({
+    title: 'Stopwright job document',
+    description: 'One installation of a stop control: survey, means, layout, return, supply, surroundings, notes.',
+  });
 
 export type Job = DeepReadonly<z.infer<typeof jobSchema>>;
 export type Solenoid = Extract<Job['means'], { kind: 'solenoid' }>;

@@ -18,7 +18,8 @@ export interface Pchip {
 /** @throws RangeError when fewer than one point is given or the abscissae do not strictly increase */
 export function pchip(x: ArrayLike<number>, y: ArrayLike<number>): Pchip {
   const n = x.length;
-  if (n === 0 || y.length !== n) throw new RangeError(`pchip needs as many ordinates as abscissae, at least one: read ${n} and ${y.length}`);
+  if (n === 0 || y.length !== n)
+    throw new RangeError(`pchip needs as many ordinates as abscissae, at least one: read ${n} and ${y.length}`);
   const h = new Float64Array(Math.max(0, n - 1));
   const secant = new Float64Array(Math.max(0, n - 1));
   for (let i = 0; i + 1 < n; i++) {
@@ -67,6 +68,9 @@ export function pchipAt(curve: Pchip, at: number): number {
   const t = (at - x[low]) / h;
   const u = 1 - t;
   return (
-    y[low] * (1 + 2 * t) * u * u + h * slope[low] * t * u * u + y[high] * t * t * (3 - 2 * t) - h * slope[high] * t * t * u
+    y[low] * (1 + 2 * t) * u * u
+    + h * slope[low] * t * u * u
+    + y[high] * t * t * (3 - 2 * t)
+    - h * slope[high] * t * t * u
   );
 }

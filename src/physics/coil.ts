@@ -11,6 +11,7 @@ const COPPER_ZERO = 273.15 - 234.5;
 
 /** Resistance of a copper winding at temperature `to` from the one read at `from` (K): R (to + 234.5)/(from + 234.5) in °C. */
 export function copperResistance(resistance: number, from: number, to: number): number {
-  if (from <= COPPER_ZERO) throw new DomainError("SW-D030", `copper has no resistance by the straight line at ${from} K`);
+  if (from <= COPPER_ZERO)
+    throw new DomainError('SW-D030', `copper has no resistance by the straight line at ${from} K`);
   return (resistance * (to - COPPER_ZERO)) / (from - COPPER_ZERO);
 }

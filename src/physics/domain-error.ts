@@ -16,5 +16,6 @@ export class DomainError extends Error {
 
 /** Throws unless `value` is finite and above zero; the sentence carries the value. */
 export function requireAboveZero(code: string, name: string, value: number): void {
-  if (!(value > 0) || value === Infinity) throw new DomainError(code, `${name} must be finite and above zero, not ${value}`);
+  if (!(value > 0) || value === Infinity)
+    throw new DomainError(code, `${name} must be finite and above zero, not ${value}`);
 }

@@ -9,6 +9,8 @@
  * hole all keep the arm hole A at a fixed distance from B: a chain is a link without pin friction that cannot push, and
  * a plain pin is a link as long as its radial clearance.
  *
+ * Longer than 300 lines: one reason, that poses and the forces in them are read against each other.
+ *
  * Left out: elastic give of the parts, mass (see motion), wear of pin and slot.
  *
  * Statics of friction in a slot and the friction circle of a pinned link: any statics text, e.g.
@@ -105,7 +107,13 @@ export function defaultSideFreedom(radialClearance: number): number {
  * The branch on which a link assembles nearest to the expected arm angle at home.
  * When B cannot be reached at home the branch that the sense of rotation asks for is returned.
  */
-export function linkBranch(line: LineOfPull, armRadius: number, length: number, armAngleExpected: number, sense: 1 | -1): 1 | -1 {
+export function linkBranch(
+  line: LineOfPull,
+  armRadius: number,
+  length: number,
+  armAngleExpected: number,
+  sense: 1 | -1,
+): 1 | -1 {
   const { homeX, homeY } = line;
   const distance = Math.hypot(homeX, homeY);
   const cosine = (armRadius * armRadius + distance * distance - length * length) / (2 * armRadius * distance);
@@ -128,7 +136,11 @@ export function unwrap(angle: number, near: number): number {
  * @param rock plain pin only: sideways rock of the plunger in its bore, each way, m
  */
 export function poseAt(linkage: Linkage, gap: number, rock = 0): Pose {
-  return linkage.kind === 'slot' ? slotPose(linkage, gap) : linkage.kind === 'pin' ? pinPose(linkage, gap, rock) : linkPose(linkage, gap);
+  return linkage.kind === 'slot'
+    ? slotPose(linkage, gap)
+    : linkage.kind === 'pin'
+      ? pinPose(linkage, gap, rock)
+      : linkPose(linkage, gap);
 }
 
 function slotPose(linkage: SlotLinkage, gap: number): Pose {
@@ -154,7 +166,17 @@ function slotPose(linkage: SlotLinkage, gap: number): Pose {
 }
 
 function linkPose(linkage: LinkLinkage, gap: number): Pose {
-  const { homeX, homeY, directionX: ux, directionY: uy, sense, armAngleExpected, armRadius: r, length: l, branch } = linkage;
+  const {
+    homeX,
+    homeY,
+    directionX: ux,
+    directionY: uy,
+    sense,
+    armAngleExpected,
+    armRadius: r,
+    length: l,
+    branch,
+  } = linkage;
   const x = homeX - gap * ux;
   const y = homeY - gap * uy;
   const distance = Math.sqrt(x * x + y * y);
@@ -168,7 +190,18 @@ function linkPose(linkage: LinkLinkage, gap: number): Pose {
 
 /** A plain pin: a link as long as its clearance, whose sideways offset the rock of the plunger takes up first. */
 function pinPose(linkage: LinkLinkage, gap: number, rock: number): Pose {
-  const { homeX, homeY, directionX: ux, directionY: uy, sense, armAngleExpected, armRadius: r, length: e, branch, sideFreedom } = linkage;
+  const {
+    homeX,
+    homeY,
+    directionX: ux,
+    directionY: uy,
+    sense,
+    armAngleExpected,
+    armRadius: r,
+    length: e,
+    branch,
+    sideFreedom,
+  } = linkage;
   const x = homeX - gap * ux;
   const y = homeY - gap * uy;
   const pinAlong = x * ux + y * uy;
@@ -193,7 +226,21 @@ function pinPose(linkage: LinkLinkage, gap: number, rock: number): Pose {
   const ay = holeAlong * uy + holeAcross * ux;
   const armAngle = unwrap(Math.atan2(ay, ax), armAngleExpected);
   const binds = Math.abs(rise) > sideFreedom + rock;
-  const pose = linkedPose(linkage, gap, armAngle, ax, ay, cosine * ux - sine * uy, cosine * uy + sine * ux, ux, uy, sense, e, rise, binds);
+  const pose = linkedPose(
+    linkage,
+    gap,
+    armAngle,
+    ax,
+    ay,
+    cosine * ux - sine * uy,
+    cosine * uy + sine * ux,
+    ux,
+    uy,
+    sense,
+    e,
+    rise,
+    binds,
+  );
   return sine === 0 ? { ...pose, linkRate: 0 } : pose;
 }
 
@@ -334,14 +381,32 @@ export function heldForce(linkage: Linkage, pose: Pose, tension: number): Connec
 }
 
 /** The pose of a link or chain whose arm is held at `armAngle` while the plunger goes on: direction and stretch, m. */
-export function heldPose(linkage: LinkLinkage, armAngle: number, gap: number): { readonly pose: Pose; readonly stretch: number } {
+export function heldPose(
+  linkage: LinkLinkage,
+  armAngle: number,
+  gap: number,
+): { readonly pose: Pose; readonly stretch: number } {
   const { homeX, homeY, directionX: ux, directionY: uy, sense, armRadius: r, length: l } = linkage;
   const ax = r * Math.cos(armAngle);
   const ay = r * Math.sin(armAngle);
   const dx = homeX - gap * ux - ax;
   const dy = homeY - gap * uy - ay;
   const distance = Math.sqrt(dx * dx + dy * dy);
-  const pose = linkedPose(linkage, gap, armAngle, ax, ay, dx / distance, dy / distance, ux, uy, sense, distance, 0, false);
+  const pose = linkedPose(
+    linkage,
+    gap,
+    armAngle,
+    ax,
+    ay,
+    dx / distance,
+    dy / distance,
+    ux,
+    uy,
+    sense,
+    distance,
+    0,
+    false,
+  );
   return { pose: { ...pose, rate: 0, linkRate: 0 }, stretch: distance - l };
 }
 

@@ -39,17 +39,24 @@ export function effortCurve(readings: readonly EffortReading[], balanceZero: num
   if (readings.length === 0) throw new DomainError('SW-D010', 'an effort curve needs at least one reading');
   const sorted = [...readings].sort((a, b) => a.angle - b.angle);
   const angles = sorted.map((reading) => reading.angle);
-  if (angles.some((angle, i) => i > 0 && !(angle > angles[i - 1]!))) {
+  if (angles.some((angle, i) => i > 0 && !(angle > angles[i - 1]))) {
     throw new DomainError('SW-D010', 'two effort readings stand at the same angle');
   }
-  const moment = (reading: EffortReading, balance: number) => (balance - balanceZero) * reading.radius * Math.cos(reading.offSquare);
+  const moment = (reading: EffortReading, balance: number) =>
+    (balance - balanceZero) * reading.radius * Math.cos(reading.offSquare);
   const on = sorted.map((reading) => moment(reading, reading.pull));
   const back = sorted.map((reading) => moment(reading, reading.easingBack));
   return {
-    steady: pchip(angles, on.map((value, i) => (value + back[i]!) / 2)),
-    friction: pchip(angles, on.map((value, i) => (value - back[i]!) / 2)),
-    from: angles[0]!,
-    to: angles[angles.length - 1]!,
+    steady: pchip(
+      angles,
+      on.map((value, i) => (value + back[i]) / 2),
+    ),
+    friction: pchip(
+      angles,
+      on.map((value, i) => (value - back[i]) / 2),
+    ),
+    from: angles[0],
+    to: angles[angles.length - 1],
   };
 }
 

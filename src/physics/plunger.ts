@@ -51,11 +51,23 @@ export function pullNeeded(
 }
 
 /** The same from a connection force that is already known (an over-travel spring at work). */
-export function pullAgainst(guide: Guide, gap: number, force: ConnectionForce, friction: Friction, loads: PlungerLoads): PullNeeded {
+export function pullAgainst(
+  guide: Guide,
+  gap: number,
+  force: ConnectionForce,
+  friction: Friction,
+  loads: PlungerLoads,
+): PullNeeded {
   const { along, across, couple } = force;
   const rub = along === Infinity ? Infinity : guideFriction(guide, gap, along, across, couple, 1, friction.guide);
   const needed =
-    along + rub + friction.guide * loads.weightAcross + loads.spring - loads.weightAlong + loads.vibration + loads.endSwitch;
+    along
+    + rub
+    + friction.guide * loads.weightAcross
+    + loads.spring
+    - loads.weightAlong
+    + loads.vibration
+    + loads.endSwitch;
   return { needed, side: across, along, guideFriction: rub };
 }
 

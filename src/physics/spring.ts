@@ -64,12 +64,31 @@ export function shearModulus(wire: SpringWire): number {
 }
 
 /** Lines through the tables of EN 10270-1, MPa and mm, within 1 % of the printed rows from 0.3 to 10 mm. */
-const strengthLine = { 'EN 10270-1 SL': [1720, 660], 'EN 10270-1 SM': [1980, 740], 'EN 10270-1 SH': [2220, 820] } as const;
+const strengthLine = {
+  'EN 10270-1 SL': [1720, 660],
+  'EN 10270-1 SM': [1980, 740],
+  'EN 10270-1 SH': [2220, 820],
+} as const;
 
 /** EN 10270-3 1.4310 normal strength: [largest diameter of the band, mm; least tensile strength, MPa]. */
 const stainlessBands: readonly (readonly [number, number])[] = [
-  [0.2, 2200], [0.3, 2150], [0.4, 2100], [0.5, 2050], [0.65, 2000], [0.8, 1950], [1, 1900], [1.25, 1850],
-  [1.5, 1800], [1.75, 1750], [2, 1700], [2.5, 1650], [3, 1600], [3.5, 1550], [4.25, 1500], [5, 1450], [6, 1400],
+  [0.2, 2200],
+  [0.3, 2150],
+  [0.4, 2100],
+  [0.5, 2050],
+  [0.65, 2000],
+  [0.8, 1950],
+  [1, 1900],
+  [1.25, 1850],
+  [1.5, 1800],
+  [1.75, 1750],
+  [2, 1700],
+  [2.5, 1650],
+  [3, 1600],
+  [3.5, 1550],
+  [4.25, 1500],
+  [5, 1450],
+  [6, 1400],
 ];
 
 /**

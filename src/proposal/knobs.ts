@@ -50,9 +50,33 @@ export function knobsOf(job: Job, units: DisplayUnits): Knob[] {
     ...overTravel(job, units, say),
     ...conductors(job, units),
     ...electrics(job, units),
-    ...resize(job, 'layout.bracketGive', 'length', units, fewer, -1, (to) => `Stiffen the bracket until it gives no more than ${to} at full pull`),
-    ...resize(job, 'survey.lever.lash', 'angle', units, fewer, -1, (to) => `Take up the play of the lever until it rocks no more than ${to}`),
-    ...resize(job, 'means.plunger.overhang', 'length', units, fewer, -1, (to) => `Shorten the clevis until the pin stands ${to} from the mouth of the guide`),
+    ...resize(
+      job,
+      'layout.bracketGive',
+      'length',
+      units,
+      fewer,
+      -1,
+      (to) => `Stiffen the bracket until it gives no more than ${to} at full pull`,
+    ),
+    ...resize(
+      job,
+      'survey.lever.lash',
+      'angle',
+      units,
+      fewer,
+      -1,
+      (to) => `Take up the play of the lever until it rocks no more than ${to}`,
+    ),
+    ...resize(
+      job,
+      'means.plunger.overhang',
+      'length',
+      units,
+      fewer,
+      -1,
+      (to) => `Shorten the clevis until the pin stands ${to} from the mouth of the guide`,
+    ),
   ];
 }
 
@@ -153,9 +177,28 @@ function bracket(job: Job, say: Say): Knob[] {
   return [
     moved('bracket along', ux, uy, (distance) => `Move the bracket ${distance} in the direction of the pull`),
     moved('bracket back', -ux, -uy, (distance) => `Move the bracket ${distance} against the direction of the pull`),
-    moved('bracket across', -uy, ux, (distance) => `Move the bracket ${distance} across the pull, ${sideWords(-uy, ux)}`),
-    moved('bracket across back', uy, -ux, (distance) => `Move the bracket ${distance} across the pull, ${sideWords(uy, -ux)}`),
-    ...shift(job, 'layout.pullDirection', 'angle', DEGREE, degrees, 0.5, (to, way) => `Turn the bracket until it pulls at ${say('angle', to)}, ${way === 1 ? 'counter-clockwise' : 'clockwise'}`),
+    moved(
+      'bracket across',
+      -uy,
+      ux,
+      (distance) => `Move the bracket ${distance} across the pull, ${sideWords(-uy, ux)}`,
+    ),
+    moved(
+      'bracket across back',
+      uy,
+      -ux,
+      (distance) => `Move the bracket ${distance} across the pull, ${sideWords(uy, -ux)}`,
+    ),
+    ...shift(
+      job,
+      'layout.pullDirection',
+      'angle',
+      DEGREE,
+      degrees,
+      0.5,
+      (to, way) =>
+        `Turn the bracket until it pulls at ${say('angle', to)}, ${way === 1 ? 'counter-clockwise' : 'clockwise'}`,
+    ),
   ];
 }
 
@@ -180,7 +223,15 @@ function joint(job: Job, units: DisplayUnits): Knob[] {
   }
   const arm = mm(at('armRadius'), (to) => `Drill the arm ${to} from the shaft centre`, 0.005);
   if (name === 'plain pin') {
-    return [...slotInstead(job, units), ...mm(at('holeDiameter'), (to) => `Open the hole in the arm to ${to}`, valueAtPath(job, at('pinDiameter'), 'length')), ...arm];
+    return [
+      ...slotInstead(job, units),
+      ...mm(
+        at('holeDiameter'),
+        (to) => `Open the hole in the arm to ${to}`,
+        valueAtPath(job, at('pinDiameter'), 'length'),
+      ),
+      ...arm,
+    ];
   }
   const what = name === 'short chain' ? 'chain' : 'link';
   return [...mm(at('length'), (to) => `Make the ${what} ${to} between pin centres`, 0.005), ...arm];
@@ -201,7 +252,13 @@ function slotInstead(job: Job, units: DisplayUnits): Knob[] {
         const from = radius - pin / 2 - room * MM;
         const to = radius + pin / 2 + room * MM;
         if (!(from > pin / 2)) return null;
-        const slot = { kind: 'slotted lever', slotFrom: text(from), slotTo: text(to), pinDiameter: text(pin), sideClearance: '0.2 mm' };
+        const slot = {
+          kind: 'slotted lever',
+          slotFrom: text(from),
+          slotTo: text(to),
+          pinDiameter: text(pin),
+          sideClearance: '0.2 mm',
+        };
         return {
           words: `Make the hole in the arm a slot from ${display(from, 'length', units)} to ${display(to, 'length', units)}`,
           changes: [change(job, 'layout.connection', slot)],
@@ -240,7 +297,16 @@ function adjuster(job: Job, say: Say): Knob[] {
       },
     ];
   }
-  return shift(job, 'layout.adjuster.range', 'length', MM, millimetres, 0.5, (to) => `Give the adjuster ${say('length', to)} of range`, 0).slice(0, 1);
+  return shift(
+    job,
+    'layout.adjuster.range',
+    'length',
+    MM,
+    millimetres,
+    0.5,
+    (to) => `Give the adjuster ${say('length', to)} of range`,
+    0,
+  ).slice(0, 1);
 }
 
 /** Anchors moved along their spring, plunger springs pressed more or less, and a spring on the plunger where there is none. */
@@ -251,12 +317,40 @@ function springs(job: Job, units: DisplayUnits, say: Say): Knob[] {
     const rate =
       spring.spring.by === 'rate'
         ? [
-            ...resize(job, `${path}.spring.rate`, 'springRate', units, shares, 1, (to) => `Take a stiffer "${called}": ${to}`),
-            ...resize(job, `${path}.spring.rate`, 'springRate', units, fewer, -1, (to) => `Take a softer "${called}": ${to}`),
+            ...resize(
+              job,
+              `${path}.spring.rate`,
+              'springRate',
+              units,
+              shares,
+              1,
+              (to) => `Take a stiffer "${called}": ${to}`,
+            ),
+            ...resize(
+              job,
+              `${path}.spring.rate`,
+              'springRate',
+              units,
+              fewer,
+              -1,
+              (to) => `Take a softer "${called}": ${to}`,
+            ),
           ]
         : [];
     if (spring.on === 'plunger') {
-      return [...shift(job, `${path}.lengthAtHome`, 'length', MM, millimetres, 0.5, (to) => `Seat "${called}" so that it is ${say('length', to)} long at home`, 0.001), ...rate];
+      return [
+        ...shift(
+          job,
+          `${path}.lengthAtHome`,
+          'length',
+          MM,
+          millimetres,
+          0.5,
+          (to) => `Seat "${called}" so that it is ${say('length', to)} long at home`,
+          0.001,
+        ),
+        ...rate,
+      ];
     }
     return [...anchor(job, path, called, say), ...rate];
   });
@@ -326,8 +420,24 @@ function overTravel(job: Job, units: DisplayUnits, say: Say): Knob[] {
   if (job.layout.overTravel !== 'none') {
     const at = (field: string) => `layout.overTravel.${field}`;
     return [
-      ...resize(job, at('preload'), 'force', units, shares, 1, (to) => `Take an over-travel spring with a preload of ${to}`),
-      ...resize(job, at('preload'), 'force', units, fewer, -1, (to) => `Take an over-travel spring with a preload of only ${to}`),
+      ...resize(
+        job,
+        at('preload'),
+        'force',
+        units,
+        shares,
+        1,
+        (to) => `Take an over-travel spring with a preload of ${to}`,
+      ),
+      ...resize(
+        job,
+        at('preload'),
+        'force',
+        units,
+        fewer,
+        -1,
+        (to) => `Take an over-travel spring with a preload of only ${to}`,
+      ),
       ...resize(job, at('travel'), 'length', units, shares, 1, (to) => `Give the over-travel spring ${to} of travel`),
     ];
   }
@@ -369,19 +479,54 @@ function electrics(job: Job, units: DisplayUnits): Knob[] {
   const { means, supply } = job;
   if (means.kind !== 'solenoid') return [];
   const ratings = supply.contacts.flatMap(({ rating, name }, i) =>
-    rating === undefined ? [] : resize(job, `supply.contacts[${i}].rating`, 'current', units, shares, 1, (to) => `Fit a "${name}" rated for ${to}`),
+    rating === undefined
+      ? []
+      : resize(
+          job,
+          `supply.contacts[${i}].rating`,
+          'current',
+          units,
+          shares,
+          1,
+          (to) => `Fit a "${name}" rated for ${to}`,
+        ),
   );
   const resistor =
     means.coil.stages !== 'series resistor'
       ? []
       : [
           ...resize(job, 'means.coil.resistor', 'resistance', units, shares, 1, (to) => `Take a resistor of ${to}`),
-          ...resize(job, 'means.coil.resistor', 'resistance', units, fewer, -1, (to) => `Take a resistor of only ${to}`),
-          ...resize(job, 'means.coil.resistorRating', 'power', units, shares, 1, (to) => `Take a resistor rated for ${to} where it is mounted`),
+          ...resize(
+            job,
+            'means.coil.resistor',
+            'resistance',
+            units,
+            fewer,
+            -1,
+            (to) => `Take a resistor of only ${to}`,
+          ),
+          ...resize(
+            job,
+            'means.coil.resistorRating',
+            'power',
+            units,
+            shares,
+            1,
+            (to) => `Take a resistor rated for ${to} where it is mounted`,
+          ),
         ];
   const endSwitch =
     means.endSwitch === 'none'
       ? []
-      : shift(job, 'means.endSwitch.worksAtGap', 'length', MM, millimetres, 0.1, (to) => `Set the end switch to change over ${display(to, 'length', units)} from home`, 0).slice(0, 1);
+      : shift(
+          job,
+          'means.endSwitch.worksAtGap',
+          'length',
+          MM,
+          millimetres,
+          0.1,
+          (to) => `Set the end switch to change over ${display(to, 'length', units)} from home`,
+          0,
+        ).slice(0, 1);
   return [...ratings, ...resistor, ...endSwitch];
 }

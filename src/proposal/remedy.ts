@@ -4,7 +4,14 @@
  * a fitter can set. A remedy says which other findings it worsens.
  */
 import { assess } from '../assessment/assess.ts';
-import { relativeMargin, type Assessment, type Finding, type Remedy, type Verdict, type Worsening } from '../assessment/finding.ts';
+import {
+  relativeMargin,
+  type Assessment,
+  type Finding,
+  type Remedy,
+  type Verdict,
+  type Worsening,
+} from '../assessment/finding.ts';
 import { apply } from '../job/change.ts';
 import { readDocument } from '../job/read.ts';
 import type { Job } from '../job/schema.ts';
@@ -105,11 +112,15 @@ const rank: Record<Verdict, number> = { holds: 3, thin: 2, 'not known': 1, fails
 function worsened(before: Assessment, after: ReadonlyMap<string, Finding>, mended: string): Worsening[] {
   return [...after.values()].flatMap((now) => {
     const then = before.findings.find(({ id }) => id === now.id);
-    const from = then === undefined ? { verdict: 'holds' as const, margin: null } : { verdict: then.verdict, margin: then.margin };
+    const from =
+      then === undefined ? { verdict: 'holds' as const, margin: null } : { verdict: then.verdict, margin: then.margin };
     const isWorse =
-      now.id !== mended &&
-      (rank[now.verdict] < rank[from.verdict] ||
-        (then !== undefined && then.margin !== null && now.margin !== null && relativeMargin(then) - relativeMargin(now) > WORTH_NAMING));
+      now.id !== mended
+      && (rank[now.verdict] < rank[from.verdict]
+        || (then !== undefined
+          && then.margin !== null
+          && now.margin !== null
+          && relativeMargin(then) - relativeMargin(now) > WORTH_NAMING));
     return isWorse ? [{ id: now.id, title: now.title, from, to: { verdict: now.verdict, margin: now.margin } }] : [];
   });
 }

@@ -15,8 +15,11 @@ const RATING_MARGIN = 0.1;
 export function pullInCurrent(context: Context): Check {
   const { rig, needs, say } = context;
   const { contacts } = rig.job.supply;
-  const rated = contacts.flatMap(({ name, rating }, i) => (rating === undefined ? [] : [{ name, path: `supply.contacts[${i}].rating`, amps: valueOf(rating, 'current') }]));
-  const endSwitch = rig.endSwitch === null ? [] : [{ name: 'End switch', path: 'means.endSwitch.rating', amps: rig.endSwitch.rating }];
+  const rated = contacts.flatMap(({ name, rating }, i) =>
+    rating === undefined ? [] : [{ name, path: `supply.contacts[${i}].rating`, amps: valueOf(rating, 'current') }],
+  );
+  const endSwitch =
+    rig.endSwitch === null ? [] : [{ name: 'End switch', path: 'means.endSwitch.rating', amps: rig.endSwitch.rating }];
   const all = [...rated, ...endSwitch];
   return {
     id: 'pull-in-current',
@@ -26,7 +29,10 @@ export function pullInCurrent(context: Context): Check {
     marginUnit: 'share',
     wanted: RATING_MARGIN,
     needs: [...needs.highSupply, ...all.map(({ path }) => path)],
-    unread: { because: 'No contact in the circuit has a rating: write what the switch or relay may carry and break.', readings: ['supply.contacts'] },
+    unread: {
+      because: 'No contact in the circuit has a rating: write what the switch or relay may carry and break.',
+      readings: ['supply.contacts'],
+    },
     judge() {
       const current = corner(context, 'high', 'cold').pullIn.supply;
       if (all.length === 0) return { value: current, limit: null, margin: NaN, at: null, because: '' };

@@ -24,7 +24,11 @@ function lostAngle(rig: Rig, radius: number): number {
 
 /** Shaft angle that is surely reached on the home side, the bracket giving, rad, before lash. */
 function shaftAtHome(rig: Rig, { travel }: Scene): { angle: number; radius: number } {
-  const { shaftAngle, pose } = stationAt(rig, travel, Math.min(travel.homeGap + rig.bracketGive, Math.max(travel.homeGap, travel.startGap)));
+  const { shaftAngle, pose } = stationAt(
+    rig,
+    travel,
+    Math.min(travel.homeGap + rig.bracketGive, Math.max(travel.homeGap, travel.startGap)),
+  );
   return { angle: shaftAngle, radius: pose.radius };
 }
 
@@ -93,11 +97,20 @@ export function reachesNoFuel(context: Context): Check {
     unit: '°',
     marginUnit: '°',
     wanted: inDegrees(rig.wanted.noFuel),
-    needs: [...(rig.toStop ? needs.travel : [...needs.geometry, 'survey.lever.hardStopAngle']), ...needs.lash, ...(rig.toStop ? needs.give : [])],
+    needs: [
+      ...(rig.toStop ? needs.travel : [...needs.geometry, 'survey.lever.hardStopAngle']),
+      ...needs.lash,
+      ...(rig.toStop ? needs.give : []),
+    ],
     judge(): Judgement {
       const { noFuel } = rig.lever;
       if (!rig.toStop) return restAngle(context, noFuel, 'no-fuel');
-      return homeAngle(context, noFuel, (past) => `With the plunger ${rig.overTravel === null ? 'as far home as it goes' : 'home'} the shaft stands ${say.angle(past)} past no-fuel, lash and give of the bracket taken off.`);
+      return homeAngle(
+        context,
+        noFuel,
+        (past) =>
+          `With the plunger ${rig.overTravel === null ? 'as far home as it goes' : 'home'} the shaft stands ${say.angle(past)} past no-fuel, lash and give of the bracket taken off.`,
+      );
     },
   };
 }
@@ -115,7 +128,12 @@ export function freeToReachRun(context: Context): Check {
     judge(): Judgement {
       const { run } = rig.lever;
       if (rig.toStop) return restAngle(context, run, 'run');
-      return homeAngle(context, run, (past) => `With the plunger home the shaft stands ${say.angle(past)} past run, lash and give of the bracket taken off.`);
+      return homeAngle(
+        context,
+        run,
+        (past) =>
+          `With the plunger home the shaft stands ${say.angle(past)} past run, lash and give of the bracket taken off.`,
+      );
     },
   };
 }
@@ -132,7 +150,10 @@ function homeAngle({ rig, scenes }: Context, wanted: number, words: (past: numbe
     limit: 0,
     margin: inDegrees(margin),
     at: placeOf(atHome(rig, scene), scene),
-    because: margin >= 0 ? words(margin) : `The shaft stays ${inDegrees(-margin).toFixed(1)}° short, lash and give of the bracket taken off.`,
+    because:
+      margin >= 0
+        ? words(margin)
+        : `The shaft stays ${inDegrees(-margin).toFixed(1)}° short, lash and give of the bracket taken off.`,
   };
 }
 
@@ -148,7 +169,13 @@ function restAngle({ rig, scenes, say }: Context, wanted: number, name: string):
     margin >= 0
       ? `With the plunger at its outer stop the shaft may go ${say.angle(margin)} past ${name}, lash taken off.`
       : `The plunger at its outer stop holds the shaft ${say.angle(-margin)} short of ${name}, lash taken off.`;
-  return { value: inDegrees(margin), limit: 0, margin: inDegrees(margin), at: placeOf(stationAt(rig, scene.travel, rig.stroke), scene), because: words };
+  return {
+    value: inDegrees(margin),
+    limit: 0,
+    margin: inDegrees(margin),
+    at: placeOf(stationAt(rig, scene.travel, rig.stroke), scene),
+    because: words,
+  };
 }
 
 /** Only where something must reduce the current at home. */
@@ -168,7 +195,13 @@ export function endSwitchWorked(context: Context): Check | null {
     needs: endSwitch === null ? [] : [...needs.travel, 'means.endSwitch.worksAtGap'],
     judge() {
       if (endSwitch === null) {
-        return { value: 0, limit: 0, margin: -1, at: null, because: 'This coil needs an end switch to reduce its current at home, and there is none.' };
+        return {
+          value: 0,
+          limit: 0,
+          margin: -1,
+          at: null,
+          because: 'This coil needs an end switch to reduce its current at home, and there is none.',
+        };
       }
       const { scene, margin } = leastScene(context.scenes, ({ travel }) => endSwitch.worksAtGap - travel.homeGap);
       const { homeGap } = scene.travel;
@@ -197,9 +230,19 @@ export function adjusterRange(context: Context): Check {
     unit: 'mm',
     marginUnit: 'share',
     wanted: 0.25,
-    needs: adjuster === 'none' ? [] : ['layout.adjuster.range', 'layout.adjuster.pitch', ...needs.travel, ...needs.lash, ...needs.give],
+    needs:
+      adjuster === 'none'
+        ? []
+        : ['layout.adjuster.range', 'layout.adjuster.pitch', ...needs.travel, ...needs.lash, ...needs.give],
     judge() {
-      if (adjuster === 'none') return { value: 0, limit: null, margin: -1, at: null, because: 'There is no adjuster: the last half millimetre cannot be set on the job.' };
+      if (adjuster === 'none')
+        return {
+          value: 0,
+          limit: null,
+          margin: -1,
+          at: null,
+          because: 'There is no adjuster: the last half millimetre cannot be set on the job.',
+        };
       const range = valueOf(adjuster.range, 'length');
       const pitch = valueOf(adjuster.pitch, 'length');
       const pose = poseAtHome(rig, context.scenes[0]);

@@ -2,7 +2,17 @@
 import { connectionForce, heldForce } from '../../physics/linkage.ts';
 import { tableForce } from '../../physics/solenoid/table.ts';
 import { placeOf, type Check, type Context } from '../check.ts';
-import { leastOver, leverMoments, neededAt, plungerSpringForce, pullAt, type ElectricCorner, type End, type Least, type Scene } from '../scene.ts';
+import {
+  leastOver,
+  leverMoments,
+  neededAt,
+  plungerSpringForce,
+  pullAt,
+  type ElectricCorner,
+  type End,
+  type Least,
+  type Scene,
+} from '../scene.ts';
 import { stationAt } from '../travel.ts';
 
 interface Deciding extends Least {
@@ -12,7 +22,10 @@ interface Deciding extends Least {
 }
 
 /** Low supply with a hot coil must be known; a corner with more current is left out where nothing was read for it. */
-function decidingCorner(context: Context, leastIn: (scene: Scene, friction: End, corner: ElectricCorner, row: number) => Least): Deciding {
+function decidingCorner(
+  context: Context,
+  leastIn: (scene: Scene, friction: End, corner: ElectricCorner, row: number) => Least,
+): Deciding {
   let worst: Deciding | null = null;
   for (const scene of context.scenes) {
     for (const friction of ['high', 'low'] as const) {
@@ -20,7 +33,8 @@ function decidingCorner(context: Context, leastIn: (scene: Scene, friction: End,
         const found = leastIn(scene, friction, corner, row);
         const mustBeKnown = corner.supply === 'low' && corner.coil === 'hot';
         if (Number.isNaN(found.margin) && !mustBeKnown) continue;
-        if (worst === null || Number.isNaN(found.margin) || found.margin < worst.margin) worst = { ...found, scene, friction, corner };
+        if (worst === null || Number.isNaN(found.margin) || found.margin < worst.margin)
+          worst = { ...found, scene, friction, corner };
         if (Number.isNaN(found.margin)) return worst;
       }
     }
@@ -28,7 +42,8 @@ function decidingCorner(context: Context, leastIn: (scene: Scene, friction: End,
   return worst!;
 }
 
-const share = (available: number, needed: number): number => (needed === Infinity ? -1 : needed <= 0 ? Infinity : available / needed - 1);
+const share = (available: number, needed: number): number =>
+  needed === Infinity ? -1 : needed <= 0 ? Infinity : available / needed - 1;
 
 export function pullsInFromFullStroke(context: Context): Check {
   const { rig, needs, say } = context;
@@ -119,17 +134,32 @@ export function holdsAtHome(context: Context): Check {
     unit: 'N',
     marginUnit: 'share',
     wanted: rig.wanted.hold,
-    needs: [...needs.travel, ...needs.load, ...needs.springs, ...needs.weight, ...needs.overTravel, ...needs.lowSupply, ...needs.holdTable, ...(bySwitch ? needs.switchForce : [])],
+    needs: [
+      ...needs.travel,
+      ...needs.load,
+      ...needs.springs,
+      ...needs.weight,
+      ...needs.overTravel,
+      ...needs.lowSupply,
+      ...needs.holdTable,
+      ...(bySwitch ? needs.switchForce : []),
+    ],
     unread: {
       because: `No pull was read at home within a factor 1.5 of the hold current: hang a weight on the plunger at home at hold current.`,
       readings: ['means.force'],
     },
     judge() {
       const corner = context.electric.find(({ supply, coil }) => supply === 'low' && coil === 'hot')!;
-      const judged = context.scenes.map((scene) => ({ scene, needed: holdNeeded(context, scene), gap: scene.travel.homeGap }));
+      const judged = context.scenes.map((scene) => ({
+        scene,
+        needed: holdNeeded(context, scene),
+        gap: scene.travel.homeGap,
+      }));
       const reaches = (gap: number) => !bySwitch || (rig.endSwitch !== null && gap <= rig.endSwitch.worksAtGap);
       const margins = judged.map(({ needed, gap }) =>
-        reaches(gap) ? share(rig.holdTable === null ? NaN : tableForce(rig.holdTable, gap, corner.hold.coil, 'least'), needed) : -1,
+        reaches(gap)
+          ? share(rig.holdTable === null ? NaN : tableForce(rig.holdTable, gap, corner.hold.coil, 'least'), needed)
+          : -1,
       );
       const at = margins.some(Number.isNaN) ? margins.findIndex(Number.isNaN) : margins.indexOf(Math.min(...margins));
       const { scene, needed, gap } = judged[at];
@@ -140,11 +170,12 @@ export function holdsAtHome(context: Context): Check {
         limit: needed,
         margin: margins[at],
         at: placeOf(scene.travel.stations[0], scene, { supply: 'low', coil: 'hot' }),
-        because: needed === Infinity
-          ? 'The connection is held fast at home, so nothing can be said of holding there.'
-          : never
-          ? `The plunger stops ${say.length(gap)} from home, so the hold stage is never reached.`
-          : `${say.force(held)} of hold at ${say.current(corner.hold.coil)} against ${say.force(needed)} that springs, weight and vibration ask.`,
+        because:
+          needed === Infinity
+            ? 'The connection is held fast at home, so nothing can be said of holding there.'
+            : never
+              ? `The plunger stops ${say.length(gap)} from home, so the hold stage is never reached.`
+              : `${say.force(held)} of hold at ${say.current(corner.hold.coil)} against ${say.force(needed)} that springs, weight and vibration ask.`,
       };
     },
   };
@@ -156,7 +187,13 @@ function holdNeeded({ rig }: Context, { travel }: Scene): number {
   const force =
     station.stretch !== null && rig.overTravel !== null
       ? heldForce(travel.linkage, station.pose, rig.overTravel.preload + rig.overTravel.rate * station.stretch)
-      : connectionForce(travel.linkage, station.pose, leverMoments(rig, station.shaftAngle, 'low', 'home').steady, 1, frictionless);
+      : connectionForce(
+          travel.linkage,
+          station.pose,
+          leverMoments(rig, station.shaftAngle, 'low', 'home').steady,
+          1,
+          frictionless,
+        );
   const push = rig.endSwitch !== null && station.gap <= rig.endSwitch.worksAtGap ? rig.endSwitch.operatingForce : 0;
   return force.along + plungerSpringForce(rig, station.gap) - rig.weightAlong + rig.vibration + push;
 }

@@ -3,12 +3,16 @@ import { lockRatio as lockRatioAt } from '../../physics/plunger.ts';
 import { placeOf, type Check, type Context } from '../check.ts';
 import { leastOver, outAt, returnMargin, type End, type Least, type Scene } from '../scene.ts';
 
-function worstScene(scenes: readonly Scene[], leastIn: (scene: Scene, friction: End) => Least): Least & { scene: Scene; friction: End } {
+function worstScene(
+  scenes: readonly Scene[],
+  leastIn: (scene: Scene, friction: End) => Least,
+): Least & { scene: Scene; friction: End } {
   let worst: (Least & { scene: Scene; friction: End }) | null = null;
   for (const scene of scenes) {
     for (const friction of ['high', 'low'] as const) {
       const found = leastIn(scene, friction);
-      if (worst === null || Number.isNaN(found.margin) || found.margin < worst.margin) worst = { ...found, scene, friction };
+      if (worst === null || Number.isNaN(found.margin) || found.margin < worst.margin)
+        worst = { ...found, scene, friction };
       if (Number.isNaN(found.margin)) return worst;
     }
   }
@@ -27,7 +31,13 @@ export function returnsFromEveryGap(context: Context): Check {
     needs: needs.returned,
     judge() {
       const found = worstScene(context.scenes, (scene, friction) =>
-        leastOver(rig, scene, (station, i) => returnMargin(i === null ? outAt(rig, scene.travel, station, friction) : scene.out[friction][i]), 1),
+        leastOver(
+          rig,
+          scene,
+          (station, i) =>
+            returnMargin(i === null ? outAt(rig, scene.travel, station, friction) : scene.out[friction][i]),
+          1,
+        ),
       );
       const { drive, net } = outAt(rig, found.scene.travel, found.station, found.friction);
       return {
@@ -87,10 +97,15 @@ export function lockRatio(context: Context): Check {
     needs: [...needs.travel, ...needs.guide, ...needs.pins],
     judge() {
       const found = worstScene(context.scenes, (scene, friction) =>
-        leastOver(rig, scene, ({ pose, stretch }) => (stretch === null ? lockRatioAt(scene.travel.linkage, rig.guide, pose, rig.friction[friction]) - 1 : Infinity)),
+        leastOver(rig, scene, ({ pose, stretch }) =>
+          stretch === null ? lockRatioAt(scene.travel.linkage, rig.guide, pose, rig.friction[friction]) - 1 : Infinity,
+        ),
       );
       const ratio = found.margin + 1;
-      const words = ratio > 1 ? 'a spring on the lever can bring the plunger out' : 'no spring on the lever, however strong, brings the plunger out; one on the plunger does';
+      const words =
+        ratio > 1
+          ? 'a spring on the lever can bring the plunger out'
+          : 'no spring on the lever, however strong, brings the plunger out; one on the plunger does';
       return {
         value: ratio,
         limit: 1,

@@ -1,6 +1,14 @@
 /** Is each return spring within its stress and its length over the whole swing? */
 import {
-  bucklingDeflection, correctedShearStress, leastCoilGaps, leverSpringLength, permissibleShare, shearStress, solidLength, springForce, wireStrength,
+  bucklingDeflection,
+  correctedShearStress,
+  leastCoilGaps,
+  leverSpringLength,
+  permissibleShare,
+  shearStress,
+  solidLength,
+  springForce,
+  wireStrength,
 } from '../../physics/spring.ts';
 import { placeOf, type Check, type Context } from '../check.ts';
 import { springPaths } from '../needs.ts';
@@ -26,20 +34,31 @@ function springWithinLimits(context: Context, spring: RigSpring, i: number): Che
     marginUnit: 'share',
     wanted: WANTED,
     needs: [...needs.travel, ...springPaths(description, spring.path), ...limit],
-    unread: { because: 'No strength is tabulated for this wire at this diameter: 0.3 to 10 mm (EN 10270-1), up to 6 mm (1.4310).', readings: [`${spring.path}.spring.wireDiameter`] },
+    unread: {
+      because:
+        'No strength is tabulated for this wire at this diameter: 0.3 to 10 mm (EN 10270-1), up to 6 mm (1.4310).',
+      readings: [`${spring.path}.spring.wireDiameter`],
+    },
     judge() {
       const [scene] = context.scenes;
       const stations = scene.travel.stations;
       const lengths = stations.map((station) => lengthAt(spring, station));
       const extreme = spring.working.kind === 'extension' ? Math.max(...lengths) : Math.min(...lengths);
       const at = placeOf(stations[lengths.indexOf(extreme)] ?? null, scene);
-      return { ...(spring.helical === null ? byLength(context, spring, extreme) : byStress(context, spring, spring.helical, extreme)), at };
+      return {
+        ...(spring.helical === null
+          ? byLength(context, spring, extreme)
+          : byStress(context, spring, spring.helical, extreme)),
+        at,
+      };
     },
   };
 }
 
 function lengthAt(spring: RigSpring, station: Station): number {
-  return spring.lever === null ? spring.lengthAtHome + station.gap : leverSpringLength(spring.lever, station.shaftAngle);
+  return spring.lever === null
+    ? spring.lengthAtHome + station.gap
+    : leverSpringLength(spring.lever, station.shaftAngle);
 }
 
 type Judged = { readonly value: number; readonly limit: number; readonly margin: number; readonly because: string };
@@ -59,7 +78,12 @@ function byLength({ say }: Context, { working, limitLength }: RigSpring, extreme
 }
 
 /** A spring known by its dimensions: stress, room between coils, and buckling. */
-function byStress({ say }: Context, { working, description }: RigSpring, helical: NonNullable<RigSpring['helical']>, extreme: number): Judged {
+function byStress(
+  { say }: Context,
+  { working, description }: RigSpring,
+  helical: NonNullable<RigSpring['helical']>,
+  extreme: number,
+): Judged {
   const force = springForce(working, extreme);
   const { ends, wire } = description.spring as Extract<typeof description.spring, { by: 'dimensions' }>;
   const isExtension = working.kind === 'extension';
@@ -70,14 +94,35 @@ function byStress({ say }: Context, { working, description }: RigSpring, helical
   const stressed = `${say.force(force)} at ${say.length(extreme)} makes ${say.stress(stress)} in the wire; ${say.stress(allowed)} is allowed.`;
   const frame = { value: stress / 1e6, limit: allowed / 1e6 };
   if (isExtension) return { ...frame, margin: byStressMargin, because: stressed };
-  const shortest = solidLength(helical.activeTurns, helical.wireDiameter, ends === 'closed and ground' ? ends : 'closed') + leastCoilGaps(helical);
+  const shortest =
+    solidLength(helical.activeTurns, helical.wireDiameter, ends === 'closed and ground' ? ends : 'closed')
+    + leastCoilGaps(helical);
   const deflection = working.freeLength - extreme;
   const room = deflection > 0 ? (working.freeLength - shortest) / deflection - 1 : Infinity;
   const modulusRatio = 81.5 / 206;
-  const buckles = deflection > 0 ? bucklingDeflection(working.freeLength, helical.meanCoilDiameter, modulusRatio, description.on === 'plunger' ? 0.5 : 1) / deflection - 1 : Infinity;
+  const buckles =
+    deflection > 0
+      ? bucklingDeflection(
+          working.freeLength,
+          helical.meanCoilDiameter,
+          modulusRatio,
+          description.on === 'plunger' ? 0.5 : 1,
+        )
+          / deflection
+        - 1
+      : Infinity;
   if (room < Math.min(byStressMargin, buckles)) {
-    return { ...frame, margin: room, because: `Pressed to ${say.length(extreme)} it is ${room < 0 ? 'past' : 'near'} ${say.length(shortest)}, where its coils begin to touch.` };
+    return {
+      ...frame,
+      margin: room,
+      because: `Pressed to ${say.length(extreme)} it is ${room < 0 ? 'past' : 'near'} ${say.length(shortest)}, where its coils begin to touch.`,
+    };
   }
-  if (buckles < byStressMargin) return { ...frame, margin: buckles, because: `Pressed to ${say.length(extreme)} it ${buckles < 0 ? 'buckles' : 'is near buckling'}: guide it on a rod or take a thicker coil.` };
+  if (buckles < byStressMargin)
+    return {
+      ...frame,
+      margin: buckles,
+      because: `Pressed to ${say.length(extreme)} it ${buckles < 0 ? 'buckles' : 'is near buckling'}: guide it on a rod or take a thicker coil.`,
+    };
   return { ...frame, margin: byStressMargin, because: stressed };
 }

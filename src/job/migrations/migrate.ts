@@ -14,5 +14,8 @@ export const migrations: readonly Migration[] = [];
 export function migrate(document: unknown, version: number, steps: readonly Migration[] = migrations): unknown {
   return steps
     .slice(version - 1)
-    .reduce<unknown>((older, step, i) => ({ ...step(older as Record<string, unknown>), version: version + i + 1 }), document);
+    .reduce<unknown>(
+      (older, step, i) => ({ ...step(older as Record<string, unknown>), version: version + i + 1 }),
+      document,
+    );
 }

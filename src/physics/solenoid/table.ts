@@ -46,15 +46,23 @@ export function forceTable(levels: readonly ForceLevel[]): ForceTable {
   if (levels.length === 0) throw new DomainError('SW-D020', 'a force table needs at least one current');
   const curves = levels.map(({ current, gaps, forces }) => {
     if (gaps.length === 0 || gaps.length !== forces.length || !(current > 0)) {
-      throw new DomainError('SW-D020', `a force table needs a pull for each gap and a current above zero, not ${gaps.length} gaps at ${current} A`);
+      throw new DomainError(
+        'SW-D020',
+        `a force table needs a pull for each gap and a current above zero, not ${gaps.length} gaps at ${current} A`,
+      );
     }
-    if (forces.some((force) => !(force > 0))) throw new DomainError('SW-D020', 'every pull in a force table must be above zero');
-    if (gaps.some((gap, i) => i > 0 && !(gap > gaps[i - 1]!))) throw new DomainError('SW-D020', 'gaps in a force table must increase');
+    if (forces.some((force) => !(force > 0)))
+      throw new DomainError('SW-D020', 'every pull in a force table must be above zero');
+    if (gaps.some((gap, i) => i > 0 && !(gap > gaps[i - 1])))
+      throw new DomainError('SW-D020', 'gaps in a force table must increase');
     return {
       current,
-      curve: pchip(gaps.map((gap) => Math.log(gap + SOFTENING)), forces.map((force) => Math.log(force))),
-      from: gaps[0]!,
-      to: gaps[gaps.length - 1]!,
+      curve: pchip(
+        gaps.map((gap) => Math.log(gap + SOFTENING)),
+        forces.map((force) => Math.log(force)),
+      ),
+      from: gaps[0],
+      to: gaps[gaps.length - 1],
     };
   });
   return { levels: curves.sort((a, b) => a.current - b.current) };

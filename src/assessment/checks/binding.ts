@@ -1,0 +1,152 @@
+/** Does the connection turn the lever the right way, without binding, and without the plunger standing askew? */
+import type { LinkLinkage } from '../../physics/linkage.ts';
+import { rock } from '../../physics/guide.ts';
+import { inDegrees, inMillimetres, placeOf, type Check, type Context } from '../check.ts';
+import { leverMoments, neededAt, outAt, worstIn, type Scene } from '../scene.ts';
+import type { Station } from '../travel.ts';
+
+export function turnsTheRightWay(context: Context): Check {
+  const { rig, needs, say } = context;
+  return {
+    id: 'turns-the-right-way',
+    title: 'Turns the lever the right way',
+    question: rig.toStop ? 'stops' : 'runs',
+    unit: '°/mm',
+    marginUnit: '°/mm',
+    wanted: 0.2,
+    needs: needs.travel,
+    judge() {
+      const perMillimetre = (rate: number) => inDegrees(rate) / 1000;
+      const found = worstIn(
+        rig,
+        context.scenes,
+        () =>
+          ({ pose, stretch }) =>
+            !pose.assembled ? -1 : stretch === null ? perMillimetre(pose.rate) : Infinity,
+      );
+      const { station, scene, margin } = found;
+      const words = !station.pose.assembled
+        ? `The parts cannot reach each other ${say.length(station.gap)} from home.`
+        : margin > 0
+          ? `One millimetre of travel turns the shaft at least ${margin.toFixed(2)}°, ${say.length(station.gap)} from home.`
+          : `The pull turns the lever the wrong way ${say.length(station.gap)} from home: past square, or on the wrong side of the shaft.`;
+      return { value: margin, limit: 0, margin, at: placeOf(station, scene), because: words };
+    },
+  };
+}
+
+/** A plain pin must have room for the rise of the arc; the others must not lose more than half to friction. */
+export function doesNotBind(context: Context): Check {
+  return context.rig.linkage.kind === 'pin'
+    ? plainPinHasRoom(context, context.rig.linkage)
+    : efficientConnection(context);
+}
+
+const bind = { id: 'does-not-bind', title: 'Does not bind' } as const;
+
+function plainPinHasRoom(context: Context, pin: LinkLinkage): Check {
+  const { rig, needs, say } = context;
+  return {
+    ...bind,
+    question: rig.toStop ? 'stops' : 'runs',
+    unit: 'mm',
+    marginUnit: 'mm',
+    wanted: 0.1,
+    needs: needs.travel,
+    judge() {
+      const freedom = (gap: number) => pin.sideFreedom + rock(rig.guide, gap);
+      const room = ({ gap, pose }: Station) =>
+        pose.assembled ? freedom(gap) - Math.abs(pose.rise) : -Math.abs(pin.length);
+      const found = worstIn(rig, context.scenes, () => room);
+      const { station, scene, margin } = found;
+      const first = scene.travel.stations.filter((one) => room(one) < 0).at(-1);
+      const words =
+        first === undefined
+          ? `The arc rises ${say.length(Math.abs(station.pose.rise))} beside the line of pull and the pin has ${say.length(freedom(station.gap))} to give.`
+          : first.pose.assembled
+            ? `The pin grips ${say.length(first.gap)} from home: the arc rises ${say.length(Math.abs(first.pose.rise))} there and the pin has only ${say.length(freedom(first.gap))} to give.`
+            : `The pin cannot follow the arm ${say.length(first.gap)} from home.`;
+      return {
+        value: inMillimetres(Math.abs(station.pose.rise)),
+        limit: inMillimetres(freedom(station.gap)),
+        margin: inMillimetres(margin),
+        at: placeOf(first ?? station, scene, { friction: 'high' }),
+        because: words,
+      };
+    },
+  };
+}
+
+/** A connection that loses more than half of what it is given cannot be driven backwards: the limit of self-locking. */
+function efficientConnection(context: Context): Check {
+  const { rig, needs, say } = context;
+  return {
+    ...bind,
+    question: rig.toStop ? 'stops' : 'runs',
+    unit: '%',
+    marginUnit: '%',
+    wanted: 10,
+    needs: [...needs.travel, ...needs.load, ...needs.springs, ...needs.guide, ...needs.pins],
+    judge() {
+      const efficiency = (scene: Scene) => (station: Station, i: number | null) => {
+        if (station.stretch !== null) return 100;
+        if (!station.pose.assembled) return 0;
+        const { along, guideFriction } =
+          i === null ? neededAt(rig, scene.travel, station, 'high') : scene.needed.high[i];
+        const { steady, friction } = leverMoments(rig, station.shaftAngle, 'high', 'home');
+        const ideal = (steady + friction) * station.pose.rate;
+        if (Number.isNaN(ideal + along)) return NaN;
+        return along === Infinity ? 0 : ideal <= 0 ? 100 : (100 * ideal) / (along + guideFriction);
+      };
+      const { station, scene, margin: least } = worstIn(rig, context.scenes, efficiency);
+      return {
+        value: least,
+        limit: 50,
+        margin: least - 50,
+        at: placeOf(station, scene, { friction: 'high' }),
+        because: !station.pose.assembled
+          ? `The parts cannot reach each other ${say.length(station.gap)} from home.`
+          : least === 0
+            ? `Friction holds the connection fast ${say.length(station.gap)} from home: it stands at a dead point.`
+            : `${least.toFixed(0)} % of the pull reaches the lever ${say.length(station.gap)} from home; under half it could lock.`,
+      };
+    },
+  };
+}
+
+/** The force along the guide over the guide friction that it causes: at 1 the plunger stands askew and stays. */
+export function doesNotCock(context: Context): Check {
+  const { rig, needs, say } = context;
+  return {
+    id: 'does-not-cock',
+    title: 'Plunger does not cock in its guide',
+    question: rig.toStop ? 'runs' : 'stops',
+    unit: '',
+    marginUnit: 'ratio',
+    wanted: rig.wanted.lockRatio - 1,
+    needs: [...needs.travel, ...needs.load, ...needs.springs, ...needs.guide, ...needs.pins, ...needs.overTravel],
+    judge() {
+      const marginIn = (scene: Scene) => (station: Station, i: number | null) => {
+        if (!station.pose.assembled) return -1;
+        const inward = i === null ? neededAt(rig, scene.travel, station, 'high') : scene.needed.high[i];
+        const outward = i === null ? outAt(rig, scene.travel, station, 'high') : scene.out.high[i];
+        return Math.min(cockingRatio(inward), cockingRatio(outward)) - 1;
+      };
+      const { station, scene, margin } = worstIn(rig, context.scenes, marginIn);
+      const ratio = margin + 1;
+      return {
+        value: ratio,
+        limit: 1,
+        margin,
+        at: placeOf(station, scene, { friction: 'high' }),
+        because: `The force along the guide is ${ratio > 99 ? 'more than 99' : ratio.toFixed(1)} times the guide friction that it causes, ${say.length(station.gap)} from home; at 1 the plunger stands askew and stays.`,
+      };
+    },
+  };
+}
+
+function cockingRatio({ along, guideFriction }: { readonly along: number; readonly guideFriction: number }): number {
+  if (Number.isNaN(along + guideFriction)) return guideFriction === Infinity ? 0 : NaN;
+  if (guideFriction === Infinity) return 0;
+  return guideFriction === 0 ? Infinity : Math.abs(along) / guideFriction;
+}
