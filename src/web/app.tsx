@@ -1,0 +1,127 @@
+/** The page: title strip, answers, drawings, and beside them findings, survey or versions. */
+import { lazy, Suspense, useEffect } from 'react';
+import { CAUTION } from '../assessment/finding.ts';
+import { Answers } from './answers/answers.tsx';
+import { put, useDesk, type Panel } from './desk/desk.ts';
+import { openFirst } from './desk/open-job.ts';
+import { Drawings } from './drawings/drawings.tsx';
+import { followDesk } from './drawings/drawn.ts';
+import { Findings } from './findings/findings.tsx';
+import { Notices } from './page/notices.tsx';
+import { PrintedCautions } from './page/cautions.tsx';
+import { TitleStrip } from './page/title-strip.tsx';
+import { TroubleWords } from './show/trouble.tsx';
+
+const Survey = lazy(() => import('./survey/survey.tsx'));
+const Versions = lazy(() => import('./versions/versions.tsx'));
+const JobList = lazy(() => import('./jobs/job-list.tsx'));
+const Merge = lazy(() => import('./versions/merge.tsx'));
+
+followDesk();
+
+export function App() {
+  const isJobListOpen = useDesk((state) => state.isJobListOpen);
+  const merging = useDesk((state) => state.merging);
+  const name = useDesk((state) => state.document?.name ?? null);
+  useEffect(() => {
+    document.title = name === null ? 'Stopwright' : `${name} – Stopwright`;
+  }, [name]);
+  return (
+    <>
+      <TitleStrip />
+      <Notices />
+      <Results />
+      <Suspense fallback={null}>
+        {isJobListOpen && <JobList />}
+        {merging !== null && <Merge other={merging} />}
+      </Suspense>
+    </>
+  );
+}
+
+function Results() {
+  const isThere = useDesk((state) => state.document !== null);
+  const assessment = useDesk((state) => state.assessment);
+  const calculationTrouble = useDesk((state) => state.calculationTrouble);
+  const openingTrouble = useDesk((state) => state.openingTrouble);
+  if (!isThere) {
+    return (
+      <main className="opening">
+        {openingTrouble === null ? (
+          <p role="status">Opening the job…</p>
+        ) : (
+          <>
+            <TroubleWords trouble={openingTrouble} />
+            <button type="button" className="strong" onClick={() => void openFirst()}>
+              Try again
+            </button>{' '}
+            <button type="button" onClick={() => put({ isJobListOpen: true })}>
+              List of jobs
+            </button>
+          </>
+        )}
+      </main>
+    );
+  }
+  return (
+    <main className="results">
+      {openingTrouble !== null && <TroubleWords trouble={openingTrouble} />}
+      {calculationTrouble !== null && (
+        <div className="trouble" role="alert">
+          <p>
+            <b>This installation could not be calculated.</b> {calculationTrouble}. What you entered is kept. Undo the
+            last change, or correct it in the survey.
+          </p>
+        </div>
+      )}
+      {assessment !== null && <Answers assessment={assessment} />}
+      <p className="caution">{CAUTION}</p>
+      <Drawings />
+      <SidePanel />
+      <PrintedCautions />
+    </main>
+  );
+}
+
+const panels: readonly { readonly panel: Panel; readonly words: string }[] = [
+  { panel: 'findings', words: 'Findings' },
+  { panel: 'survey', words: 'Survey' },
+  { panel: 'versions', words: 'Versions' },
+];
+
+function SidePanel() {
+  const panel = useDesk((state) => state.panel);
+  const assessment = useDesk((state) => state.assessment);
+  return (
+    <aside className="side" id="side" aria-label="Findings, survey, versions">
+      <div className="side-tabs" role="tablist" aria-label="What stands here">
+        {panels.map((one) => (
+          <button
+            key={one.panel}
+            type="button"
+            role="tab"
+            id={`tab-${one.panel}`}
+            aria-controls="side-panel"
+            aria-selected={one.panel === panel}
+            onClick={() => put({ panel: one.panel })}
+          >
+            {one.words}
+          </button>
+        ))}
+      </div>
+      <div className="side-panel" role="tabpanel" id="side-panel" aria-labelledby={`tab-${panel}`} tabIndex={0}>
+        <Suspense
+          fallback={
+            <p role="status" className="quiet">
+              One moment…
+            </p>
+          }
+        >
+          {panel === 'findings' && assessment !== null && <Findings assessment={assessment} />}
+          {panel === 'survey' && <Survey />}
+          {panel === 'versions' && <Versions />}
+        </Suspense>
+      </div>
+    </aside>
+  );
+}

@@ -1,0 +1,110 @@
+/** Mechanism and pull against load, side by side, on one travel control. */
+import { useEffect, useLayoutEffect, useRef, useState, type PointerEvent } from 'react';
+import type { SvgNode } from '../../sheets/svg.ts';
+import { desk, put, useDesk } from '../desk/desk.ts';
+import { useDrawn, setSheetSizes } from './drawn.ts';
+import { Handles } from './handles.tsx';
+import { Numbers } from './numbers.tsx';
+import { showSheet } from './sheet-view.ts';
+import { Travel } from './travel.tsx';
+
+/** Screen pixels per millimetre of the sheet: lettering of 2.5 mm is then as tall as the text beside it. */
+const PIXELS_PER_MM = 4;
+
+export function Drawings() {
+  const box = useRef<HTMLDivElement>(null);
+  const trouble = useDrawn((state) => state.trouble);
+  const mechanism = useDrawn((state) => state.drawn?.mechanism ?? null);
+  const load = useDrawn((state) => state.drawn?.load ?? null);
+  useEffect(() => {
+    const element = box.current;
+    if (element === null) return;
+    const fit = () => {
+      const [first, second] = [...element.querySelectorAll('.sheet')];
+      if (first !== undefined && second !== undefined)
+        setSheetSizes({ mechanism: sizeOf(first), load: sizeOf(second) });
+    };
+    const observer = new ResizeObserver(fit);
+    observer.observe(element);
+    fit();
+    return () => observer.disconnect();
+  }, []);
+  return (
+    <section className="drawings" aria-label="Drawings">
+      <div className="sheets" ref={box}>
+        <figure>
+          <figcaption>Mechanism, to scale</figcaption>
+          <Sheet tree={mechanism}>
+            <Handles />
+          </Sheet>
+        </figure>
+        <figure>
+          <figcaption>Pull against load</figcaption>
+          <LoadSheet tree={load} />
+        </figure>
+      </div>
+      {trouble !== null && <p className="field-error">The drawing could not be made: {trouble}</p>}
+      <Travel />
+      <Numbers />
+    </section>
+  );
+}
+
+function sizeOf(sheet: Element): { width: number; height: number } {
+  const { width, height } = sheet.getBoundingClientRect();
+  return {
+    width: Math.max(60, Math.round(width / PIXELS_PER_MM)),
+    height: Math.max(50, Math.round(height / PIXELS_PER_MM)),
+  };
+}
+
+function Sheet({ tree, children }: { readonly tree: SvgNode | null; readonly children?: React.ReactNode }) {
+  const host = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    if (host.current !== null && tree !== null) showSheet(host.current, tree);
+  }, [tree]);
+  return (
+    <div className="sheet">
+      <div className="sheet-drawing" ref={host} />
+      {children}
+    </div>
+  );
+}
+
+/** The cursor of the chart can be dragged as well as the travel control. */
+function LoadSheet({ tree }: { readonly tree: SvgNode | null }) {
+  const [isDragging, setDragging] = useState(false);
+  const toGap = (event: PointerEvent<HTMLDivElement>) => {
+    const axis = useDrawn.getState().drawn?.gapAxis;
+    const svg = event.currentTarget.querySelector('svg');
+    if (axis === null || axis === undefined || svg === null) return;
+    const { left, width } = svg.getBoundingClientRect();
+    const onSheet = ((event.clientX - left) / width) * svg.viewBox.baseVal.width;
+    const share = Math.min(1, Math.max(0, (onSheet - axis.left) / (axis.right - axis.left)));
+    put({ gap_mm: Math.max(0, axis.from_mm + share * (axis.to_mm - axis.from_mm)) });
+  };
+  const before = useRef(0);
+  const isThere = useDesk((state) => state.assessment?.sweep !== null);
+  return (
+    <div
+      className={`sheet-drag${isThere ? ' can-drag' : ''}`}
+      onPointerDown={(event) => {
+        if (event.button !== 0 || !event.isPrimary) return;
+        before.current = desk().gap_mm;
+        event.currentTarget.setPointerCapture(event.pointerId);
+        setDragging(true);
+        toGap(event);
+      }}
+      onPointerMove={(event) => {
+        if (isDragging && event.isPrimary) toGap(event);
+      }}
+      onPointerUp={() => setDragging(false)}
+      onPointerCancel={() => {
+        setDragging(false);
+        put({ gap_mm: before.current });
+      }}
+    >
+      <Sheet tree={tree} />
+    </div>
+  );
+}

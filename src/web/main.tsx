@@ -1,0 +1,43 @@
+/** Starts the app: the calculation and the first job load while the page is being built. */
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { App } from './app.tsx';
+import { hearOtherTabs, holdTab } from './keeping/tab.ts';
+import { api } from './keeping/api.ts';
+import { desk, put } from './desk/desk.ts';
+import { flush, leave, lookAtHeads, openFirst } from './desk/open-job.ts';
+import { findRemediesWhenQuiet } from './desk/remedies.ts';
+import { listenForKeys } from './desk/keys.ts';
+import { reckoner } from './reckoning/reckoner.ts';
+import { followTheme } from './show/theme.ts';
+import './look/inks.css';
+import './look/page.css';
+import './look/controls.css';
+import './look/results.css';
+import './look/print.css';
+
+followTheme();
+reckoner.begin();
+void api.ready().catch(() => undefined);
+void holdTab().then(openFirst);
+findRemediesWhenQuiet();
+listenForKeys();
+
+window.addEventListener('pagehide', leave);
+document.addEventListener('visibilitychange', () => {
+  if (document.visibilityState === 'hidden') void flush();
+  else void lookAtHeads();
+});
+hearOtherTabs((job, head) => {
+  if (desk().job?.id === job && desk().job?.head !== head) void lookAtHeads();
+});
+window.addEventListener('unhandledrejection', ({ reason }) => {
+  const words = reason instanceof Error ? reason.message : String(reason);
+  put({ notice: { words: `Something went wrong on this page: ${words}. What was kept is safe; reload the page.` } });
+});
+
+createRoot(document.querySelector('#sheet')!).render(
+  <StrictMode>
+    <App />
+  </StrictMode>,
+);

@@ -1,0 +1,56 @@
+/**
+ * The survey as plain data: which fields there are, what may stand in them. `job-form.ts` makes it from the schema of the
+ * job document, in the worker, so that the page itself need not carry the schema.
+ */
+import { NOT_MEASURED, type FieldRule } from '../../job/fields.ts';
+
+export type Form =
+  | { readonly kind: 'quantity'; readonly help: string; readonly rule: FieldRule }
+  | { readonly kind: 'text'; readonly help: string; readonly least: number; readonly most: number }
+  | { readonly kind: 'number'; readonly help: string; readonly least: number; readonly most: number }
+  | { readonly kind: 'choice'; readonly help: string; readonly options: readonly (string | number)[] }
+  | { readonly kind: 'group'; readonly help: string; readonly fields: readonly Field[] }
+  | { readonly kind: 'list'; readonly help: string; readonly item: Form; readonly least: number; readonly most: number }
+  /** One of several groups, told apart by the field `tag`. */
+  | { readonly kind: 'kinds'; readonly help: string; readonly tag: string; readonly kinds: readonly Kind[] }
+  /** The word itself, or the group. */
+  | { readonly kind: 'word or group'; readonly help: string; readonly word: string; readonly group: Form };
+
+export interface Field {
+  readonly key: string;
+  readonly optional: boolean;
+  readonly form: Form;
+}
+
+export interface Kind {
+  readonly name: string;
+  readonly form: Form & { readonly kind: 'group' };
+}
+
+/** A value of this form in which nothing has been measured yet. */
+export function blank(form: Form): unknown {
+  switch (form.kind) {
+    case 'quantity':
+      return NOT_MEASURED;
+    case 'text':
+      return form.least > 0 ? 'New installation' : '';
+    case 'number':
+      return form.least;
+    case 'choice':
+      return form.options.find((option) => option === 'not known') ?? form.options[0];
+    case 'group':
+      return blankFields(form);
+    case 'list':
+      return Array.from({ length: form.least }, () => blank(form.item));
+    case 'kinds': {
+      const [first] = form.kinds;
+      return first === undefined ? {} : { [form.tag]: first.name, ...blankFields(first.form) };
+    }
+    case 'word or group':
+      return form.word;
+  }
+}
+
+function blankFields({ fields }: Form & { readonly kind: 'group' }): Record<string, unknown> {
+  return Object.fromEntries(fields.filter(({ optional }) => !optional).map(({ key, form }) => [key, blank(form)]));
+}

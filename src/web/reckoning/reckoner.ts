@@ -1,0 +1,32 @@
+/** The workers that calculate, seen from the page. */
+import { wrap, type Remote } from 'comlink';
+import type { Assessment } from '../../assessment/finding.ts';
+import type { Job } from '../../job/schema.ts';
+import { displayUnits } from '../show/units.ts';
+import type { Form } from './form.ts';
+import type { Drawn, Reading, Reckoning, SheetSizes } from './worker.ts';
+
+let first: Remote<Reckoning> | null = null;
+let second: Remote<Reckoning> | null = null;
+
+function start(name: string): Remote<Reckoning> {
+  return wrap<Reckoning>(new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name }));
+}
+
+const quick = (): Remote<Reckoning> => (first ??= start('reckoning'));
+/** For what takes long, so that the verdict never waits for it. */
+const patient = (): Remote<Reckoning> => (second ??= start('remedies'));
+
+export const reckoner = {
+  begin: () => void quick(),
+  /** Takes a document from the store, which was read when it was kept, and draws it from now on. */
+  take: (document: Job): Promise<Reading> => quick().take(document, displayUnits()),
+  /** Reads a candidate; if it reads, it is drawn from now on. */
+  propose: (candidate: Job): Promise<Reading> => quick().propose(candidate, displayUnits()),
+  /** Assesses another document, and goes on drawing the present one. */
+  look: (document: Job): Promise<Reading> => quick().look(document, displayUnits()),
+  remedies: (document: Job): Promise<Assessment> => patient().remedies(document, displayUnits()),
+  draw: (gap_mm: number, sizes: SheetSizes): Promise<Drawn | null> => quick().draw(gap_mm, sizes, displayUnits()),
+  form: (): Promise<Form> => quick().form(),
+  blankText: (): Promise<string> => quick().blankText(),
+};

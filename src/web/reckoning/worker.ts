@@ -1,0 +1,118 @@
+/**
+ * What the page has calculated, away from it: the same reader, assessment, remedies and drawings as on the command line.
+ * The reader is loaded when a change is proposed for the first time; what the store gives was read before it was kept.
+ */
+import { expose } from 'comlink';
+import { assess } from '../../assessment/assess.ts';
+import type { Assessment } from '../../assessment/finding.ts';
+import { mechanismPicture } from '../../assessment/mechanism.ts';
+import type { MechanismPicture } from '../../assessment/picture.ts';
+import type { Problem } from '../../job/read.ts';
+import type { Job } from '../../job/schema.ts';
+import { drawMechanism, type Frame, type Handle } from '../../sheets/mechanism.ts';
+import { drawPullAgainstLoad, type ChartDrawing } from '../../sheets/pull-against-load.ts';
+import { svgTree, type SvgNode } from '../../sheets/svg.ts';
+import { fromSI, toSI, type DisplayUnits } from '../../units/quantity.ts';
+import type { Form } from './form.ts';
+
+export interface Reckoned {
+  readonly assessment: Assessment | null;
+  readonly calculationTrouble: string | null;
+}
+
+export type Reading =
+  | { readonly ok: true; readonly job: Job; readonly text: string; readonly reckoned: Reckoned }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+/** Sheets as they fit the screen, millimetres. */
+export interface SheetSizes {
+  readonly mechanism: { readonly width: number; readonly height: number };
+  readonly load: { readonly width: number; readonly height: number };
+  /** Scale and place of the mechanism, where they must stay as they are. */
+  readonly frame: Frame | null;
+}
+
+export interface Drawn {
+  readonly gap_mm: number;
+  readonly picture: MechanismPicture;
+  readonly mechanism: SvgNode;
+  readonly load: SvgNode;
+  readonly frame: Frame;
+  readonly handles: readonly Handle[];
+  readonly gapAxis: ChartDrawing['gapAxis'];
+}
+
+/** The version of document that the store's own reading vouches for. */
+const PRESENT_VERSION = 1;
+
+let drawn: { readonly job: Job; readonly assessment: Assessment | null } | null = null;
+
+function reckon(job: Job, units: DisplayUnits): Reckoned {
+  try {
+    return { assessment: assess(job, units), calculationTrouble: null };
+  } catch (error) {
+    return { assessment: null, calculationTrouble: error instanceof Error ? error.message : String(error) };
+  }
+}
+
+async function read(document: Job, units: DisplayUnits): Promise<Reading> {
+  const { readDocument, writeJob } = await import('../../job/read.ts');
+  const reading = readDocument(document);
+  if (!reading.ok) return reading;
+  return { ok: true, job: reading.job, text: writeJob(reading.job), reckoned: reckon(reading.job, units) };
+}
+
+function drawFromNowOn(reading: Reading): Reading {
+  if (reading.ok) drawn = { job: reading.job, assessment: reading.reckoned.assessment };
+  return reading;
+}
+
+const reckoning = {
+  async take(document: Job, units: DisplayUnits): Promise<Reading> {
+    if (document.version !== PRESENT_VERSION) return drawFromNowOn(await read(document, units));
+    return drawFromNowOn({ ok: true, job: document, text: '', reckoned: reckon(document, units) });
+  },
+  async propose(candidate: Job, units: DisplayUnits): Promise<Reading> {
+    return drawFromNowOn(await read(candidate, units));
+  },
+  look: read,
+  async remedies(document: Job, units: DisplayUnits): Promise<Assessment> {
+    const { withRemedies } = await import('../../proposal/remedy.ts');
+    return withRemedies(document, assess(document, units));
+  },
+  draw(gap_mm: number, { mechanism, load, frame }: SheetSizes, units: DisplayUnits): Drawn | null {
+    if (drawn === null) return null;
+    const picture = mechanismPicture(drawn.job, toSI(gap_mm, 'mm'));
+    const sheet = drawMechanism(picture, { ...mechanism, units, ...(frame !== null && { frame }) });
+    const { endSwitchGap } = picture;
+    const chart = drawPullAgainstLoad(
+      {
+        sweep: drawn.assessment?.sweep ?? null,
+        travel: drawn.assessment?.travel ?? null,
+        endSwitchGap_mm: endSwitchGap === null ? null : fromSI(endSwitchGap, 'mm'),
+        gap_mm,
+      },
+      { ...load, units },
+    );
+    return {
+      gap_mm,
+      picture,
+      mechanism: svgTree(sheet, { idPrefix: 'mechanism-' }),
+      load: svgTree(chart, { idPrefix: 'load-' }),
+      frame: sheet.frame,
+      handles: sheet.handles,
+      gapAxis: chart.gapAxis,
+    };
+  },
+  async form(): Promise<Form> {
+    return (await import('./job-form.ts')).jobForm();
+  },
+  async blankText(): Promise<string> {
+    const [{ blankJob }, { writeJob }] = await Promise.all([import('./job-form.ts'), import('../../job/read.ts')]);
+    return writeJob(blankJob() as Job);
+  },
+};
+
+export type Reckoning = typeof reckoning;
+
+expose(reckoning);

@@ -1,0 +1,171 @@
+/** Fields in the words of the trade. What is not listed is said as its key reads: "lowest" is "Lowest". */
+import { pathSteps, type PathStep } from '../../job/path.ts';
+
+const labels: Readonly<Record<string, string>> = {
+  noFuelAngle: 'No-fuel angle',
+  hubPositions: 'Positions on the hub',
+  hubPosition: 'Position on the hub',
+  armOffset: 'Arm offset',
+  lash: 'Lash',
+  effort: 'Effort of the lever',
+  readings: 'Readings with the spring balance',
+  towards: 'Balance moves the lever towards',
+  balanceZero: 'Balance at rest shows',
+  engine: 'Engine',
+  angle: 'Angle',
+  easingBack: 'Easing back',
+  offSquare: 'Off square',
+  firstPull: 'First pull after standing',
+  coldOil: 'Cold oil factor',
+  existingReturn: 'Spring that brings it back now',
+  run: 'Run',
+  bendTotal: 'Bends, all together',
+  stations: 'Who must stop it, from where',
+  otherUses: 'Who else moves this lever',
+  kind: 'Kind',
+  works: 'Works by',
+  means: 'Means',
+  plunger: 'Plunger and guide',
+  overhang: 'Overhang of the pin',
+  boreClearance: 'Clearance in the bore',
+  planeOffset: 'Lever plane beside the axis',
+  force: 'Pull tables',
+  rows: 'Rows',
+  drive: 'Read at',
+  coilTemperature: 'Coil temperature',
+  stickingForce: 'Sticking at home',
+  stickingGap: 'Residual gap',
+  stages: 'Stages',
+  coil: 'Coil',
+  pullInResistance: 'Pull-in winding',
+  holdResistance: 'Hold winding',
+  readAt: 'Coil temperature at the reading',
+  resistor: 'Series resistor',
+  resistorRating: 'Rating of the resistor',
+  holdShare: 'Share of volts in hold',
+  continuousPower: 'Power that it sheds for ever',
+  riseInHold: 'Rise in hold',
+  endSwitch: 'End switch',
+  worksAtGap: 'Works at gap',
+  operatingForce: 'Operating force',
+  handlePull: 'Pull at the handle',
+  handlePullAllowed: 'Pull allowed at the handle',
+  handleTravel: 'Travel of the handle',
+  handleTravelAvailable: 'Travel that the handle has',
+  homePin: 'Home pin',
+  x: 'To the right',
+  y: 'Up',
+  pullDirection: 'Pull direction',
+  connection: 'Connection',
+  slotFrom: 'Slot from',
+  slotTo: 'Slot to',
+  overTravel: 'Over-travel spring',
+  bracketGive: 'Give of the bracket',
+  down: 'Direction of the ground',
+  tilt: 'Lean of the lever plane',
+  slot: 'Friction in the slot',
+  pins: 'Friction of the pins',
+  guide: 'Friction in the guide',
+  friction: 'Friction',
+  return: 'Return spring',
+  springs: 'Springs',
+  on: 'Acts on',
+  by: 'By',
+  name: 'Name',
+  anchor: 'Anchor',
+  spring: 'Spring',
+  radius: 'Radius',
+  limitLength: 'Length limit',
+  activeTurns: 'Turns that give way',
+  lengthAtHome: 'Length at home',
+  wire: 'Wire',
+  nominal: 'Nominal volts',
+  lowest: 'Lowest volts',
+  highest: 'Highest volts',
+  internalResistance: 'Internal resistance',
+  out: 'Conductor out',
+  back: 'Way back',
+  contacts: 'Contacts on the way',
+  engineMoves: 'Engine moves on its mounts',
+  vapour: 'Flammable vapour',
+  lockRatio: 'Lock ratio',
+  noFuel: 'Past no-fuel',
+  hardStop: 'Short of the hard stop',
+  sideShare: 'Side force over pull',
+  holdDrop: 'Voltage drop in hold',
+  wanted: 'Wanted margins',
+  notes: 'Notes',
+};
+
+/** Where one key means different things in different parts. */
+const labelsAt: Readonly<Record<string, string>> = {
+  'survey.lever': 'Lever',
+  'means.force.rows.force': 'Pull',
+  'means.endSwitch.rating': 'Breaks up to',
+  'wanted.run': 'Past the run angle',
+  'wanted.endSwitch': 'Travel after the end switch',
+  'wanted.return': 'Return',
+  'return.springs.angle': 'Direction on the lever',
+  'survey.effort.readings.angle': 'Shaft angle',
+  'layout.adjuster.range': 'Travel left',
+  'layout.adjuster.pitch': 'Travel of one turn',
+  'supply.back.resistance': 'Earth path',
+};
+
+/** Rows of a list, one of them: "reading 3". */
+const rowNames: Readonly<Record<string, string>> = {
+  readings: 'Reading',
+  force: 'Table',
+  rows: 'Row',
+  springs: 'Spring',
+  contacts: 'Contact',
+  stations: 'Station',
+};
+
+export function rowName(listKey: string, index: number): string {
+  return `${rowNames[listKey] ?? 'Row'} ${index + 1}`;
+}
+
+const namesOf = (steps: readonly PathStep[]): string[] => steps.filter((step) => typeof step === 'string');
+
+export function labelOf(path: string): string {
+  const names = namesOf(pathSteps(path));
+  const key = names.at(-1) ?? '';
+  return labelsAt[names.join('.')] ?? labels[key] ?? spaced(key);
+}
+
+/** A field by its name and enough of where it stands: "Reading 3, pull". */
+export function placeName(path: string): string {
+  const steps = pathSteps(path);
+  const last = steps.at(-1);
+  if (typeof last === 'number') return rowName(String(steps.at(-2) ?? ''), last);
+  const label = labelOf(path);
+  const parent = steps.at(-2);
+  if (typeof parent === 'number') return `${rowName(String(steps.at(-3) ?? ''), parent)}, ${lower(label)}`;
+  if (typeof parent !== 'string' || steps.length < 3) return label;
+  return `${labelOf(path.slice(0, path.lastIndexOf('.')))}, ${lower(label)}`;
+}
+
+const spaced = (key: string): string => {
+  const words = key.replaceAll(/([a-z])([A-Z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`);
+  return words.charAt(0).toUpperCase() + words.slice(1);
+};
+
+const lower = (label: string): string => label.charAt(0).toLowerCase() + label.slice(1);
+
+/** The words of a choice: "pull-in" is "Pull-in", 24 is "24 V" where it means volts. */
+export function optionWords(option: string | number, path: string): string {
+  if (typeof option === 'number') return path.endsWith('nominal') ? `${option} V` : String(option);
+  return option.charAt(0).toUpperCase() + option.slice(1);
+}
+
+/** The steps of the survey, in the order of the job, and the parts of the document that each holds. */
+export const surveySteps = [
+  { key: 'survey', title: 'Survey', parts: ['survey'] },
+  { key: 'means', title: 'Means', parts: ['means'] },
+  { key: 'layout', title: 'Layout', parts: ['layout'] },
+  { key: 'return', title: 'Return spring', parts: ['return'] },
+  { key: 'supply', title: 'Supply', parts: ['supply'] },
+  { key: 'surroundings', title: 'Surroundings', parts: ['surroundings'] },
+  { key: 'wanted', title: 'Margins and notes', parts: ['name', 'wanted', 'notes'] },
+] as const;
