@@ -1,6 +1,7 @@
 /** Where everything stands at one gap, as plain data for a drawing. Nulls stand where a reading is missing. */
 import type { Job } from '../job/schema.ts';
 import { springForce, leverSpringLength } from '../physics/spring.ts';
+import { inMillimetres } from './check.ts';
 import { isSolenoid } from './assess.ts';
 import type {
   DrawnActuator,
@@ -191,7 +192,7 @@ function forcesAt(
 }
 
 function troubleAt({ pose, gap }: Station): string | null {
-  const where = `${(gap * 1000).toFixed(1)} mm from home`;
+  const where = `${inMillimetres(gap).toFixed(1)} mm from home`;
   if (pose.binds && pose.assembled) return `The pin grips in its hole ${where}.`;
   if (!pose.assembled && Number.isFinite(gap))
     return `The parts cannot reach each other ${where}, or a reading is missing.`;

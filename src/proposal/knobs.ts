@@ -9,7 +9,7 @@
 import { change, type Change } from '../job/change.ts';
 import { quantityIn } from '../job/fields.ts';
 import type { Job } from '../job/schema.ts';
-import { display, formatQuantity, fromSI, type Dimension, type DisplayUnits } from '../units/quantity.ts';
+import { display, formatQuantity, fromSI, toSI, type Dimension, type DisplayUnits } from '../units/quantity.ts';
 
 export interface Setting {
   readonly words: string;
@@ -33,8 +33,9 @@ const shares = [0.05, 0.1, 0.2, 0.35, 0.5, 0.75, 1, 1.5, 2, 3];
 const fewer = [0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8];
 const sections_mm2 = [0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50];
 
-const MM = 1e-3;
-const DEGREE = Math.PI / 180;
+const MM = toSI(1, 'mm');
+const DEGREE = toSI(1, '°');
+const SQUARE_MM = toSI(1, 'mm²');
 
 /** The knobs of an installation with a solenoid, the easiest on the job first. */
 export function knobsOf(job: Job, units: DisplayUnits): Knob[] {
@@ -462,12 +463,12 @@ function conductors(job: Job, units: DisplayUnits): Knob[] {
   return [
     {
       name: 'conductors',
-      ladder: sections_mm2.filter((section) => section * 1e-6 > now * 1.01),
+      ladder: sections_mm2.filter((section) => section * SQUARE_MM > now * 1.01),
       step: 0,
       settingAt(section) {
         const text = `${section} mm²`;
         return {
-          words: `Run ${display(section * 1e-6, 'area', units)} conductors${back.length > 0 ? ', out and back' : ''}`,
+          words: `Run ${display(section * SQUARE_MM, 'area', units)} conductors${back.length > 0 ? ', out and back' : ''}`,
           changes: ['supply.out.section', ...back].map((path) => change(job, path, text)),
         };
       },

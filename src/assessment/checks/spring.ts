@@ -10,7 +10,8 @@ import {
   springForce,
   wireStrength,
 } from '../../physics/spring.ts';
-import { placeOf, type Check, type Context } from '../check.ts';
+import { fromSI } from '../../units/quantity.ts';
+import { inMillimetres, placeOf, type Check, type Context } from '../check.ts';
 import { springPaths } from '../needs.ts';
 import type { RigSpring } from '../rig.ts';
 import type { Station } from '../travel.ts';
@@ -70,8 +71,8 @@ function byLength({ say }: Context, { working, limitLength }: RigSpring, extreme
   const allowed = working.kind === 'extension' ? limitLength - working.freeLength : working.freeLength - limitLength;
   const verb = working.kind === 'extension' ? 'stretched' : 'pressed';
   return {
-    value: extreme * 1000,
-    limit: limitLength * 1000,
+    value: inMillimetres(extreme),
+    limit: inMillimetres(limitLength),
     margin: allowed <= 0 ? -1 : isWorked ? allowed / used - 1 : Infinity,
     because: `It is ${verb} to ${say.length(extreme)}; ${say.length(limitLength)} is the furthest it may go.`,
   };
@@ -92,7 +93,7 @@ function byStress(
   const allowed = permissibleShare(working.kind) * wireStrength(wire, helical.wireDiameter);
   const byStressMargin = stress > 0 ? allowed / stress - 1 : Number.isNaN(allowed) ? NaN : Infinity;
   const stressed = `${say.force(force)} at ${say.length(extreme)} makes ${say.stress(stress)} in the wire; ${say.stress(allowed)} is allowed.`;
-  const frame = { value: stress / 1e6, limit: allowed / 1e6 };
+  const frame = { value: fromSI(stress, 'MPa'), limit: fromSI(allowed, 'MPa') };
   if (isExtension) return { ...frame, margin: byStressMargin, because: stressed };
   const shortest =
     solidLength(helical.activeTurns, helical.wireDiameter, ends === 'closed and ground' ? ends : 'closed')

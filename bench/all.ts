@@ -1,0 +1,14 @@
+/** `npm run bench`: medians, and ratios against a named alternative in the same run. Words choose: `npm run bench -- field`. */
+const benches = {
+  assess: () => import('./assess.ts'),
+  field: () => import('./field.ts'),
+  screen: () => import('./screen.ts'),
+};
+
+const words = process.argv.slice(2);
+for (const [name, load] of Object.entries(benches)) {
+  if (words.length > 0 && !words.some((word) => name.includes(word))) continue;
+  console.log(`\n${name}`);
+  const { bench } = await load();
+  await bench((line) => console.log(`  ${line}`));
+}
