@@ -57,10 +57,14 @@ export function drawMechanism(given: MechanismPicture, options: MechanismOptions
   const bottom = drawFoot(staged, width);
   const missing = missingReadings(picture);
   const notices = [
-    ...(picture.trouble === null ? [] : [picture.trouble]),
-    ...missing.map((what) => `Not measured: ${what}`),
+    ...(picture.trouble === null
+      ? []
+      : [part('trouble', 'fails', [text(point(6, height - 8), picture.trouble, { bold: true })])]),
+    ...missing.map((what, i) => {
+      const row = i + (picture.trouble === null ? 0 : 1);
+      return part(`missing-${i + 1}`, 'notice', [text(point(6, height - 8 - row * 4.5), `Not measured: ${what}`)]);
+    }),
   ];
-  const notice = notices.map((words, i) => text(point(6, height - 8 - i * 4.5), words));
   const ground = new Ground(width, height);
   for (const outline of sweptAreas(staged)) ground.fill(outline, 0.5);
   const reach = gapReach(staged);
@@ -68,8 +72,8 @@ export function drawMechanism(given: MechanismPicture, options: MechanismOptions
   for (const { elements, name } of still)
     for (const element of elements) ground.element(element, name.endsWith('ghost') ? 0.5 : 1);
   const occupied: Box[] = [bottom.box];
-  if (notice.length > 0)
-    occupied.push({ left: 0, right: width, top: height, bottom: height - 9 - notice.length * 4.5 });
+  if (notices.length > 0)
+    occupied.push({ left: 0, right: width, top: height, bottom: height - 9 - notices.length * 4.5 });
   const labels = placeLabels(
     wantedLabels(staged, width >= ROOMY),
     { left: 3, right: width - 3, bottom: 3, top: height - 3 },
@@ -85,7 +89,7 @@ export function drawMechanism(given: MechanismPicture, options: MechanismOptions
       ...moving,
       ...labels.map(({ part }) => part),
       ...(staged.shape === null && staged.axis === null ? [] : [bottom.part]),
-      ...(notice.length > 0 ? [part('notice', 'notice', notice)] : []),
+      ...notices,
     ],
     sentences: sentencesOf(picture, units, missing),
     frame,
@@ -188,7 +192,7 @@ function drawMoving(staged: Staged): Part[] {
   const { picture, frame, shape, marks, axis, body, pull } = staged;
   const { now, connection } = picture;
   const parts: Part[] = [];
-  if (body !== null) parts.push(part('plunger', 'mechanism', body.moving));
+  if (body !== null && now.pin !== null) parts.push(part('plunger', 'mechanism', body.moving));
   picture.springs.forEach((spring, i) => {
     if (spring.on !== 'plunger' || axis === null || spring.length === null || now.pin === null) return;
     const outside = -intoBody(axis, toSheet(frame, now.pin));

@@ -26,6 +26,8 @@ export interface WantedLabel {
   readonly orAt?: readonly Point[];
   /** Where the leader ends; the anchor that was taken unless given. */
   readonly target?: Point;
+  /** Where else the leader can end at other gaps: no leader may run through words there either. */
+  readonly reaches?: readonly Point[];
   /** Direction in which it would rather stand, rad. */
   readonly towards?: number;
   /** Leaders are drawn only beyond this distance, mm. */
@@ -181,8 +183,7 @@ export function placeLabels(
     if (!best) return [];
     const { box, anchor } = best;
     boxes.push(box);
-    const anchorLeader = leaderFrom(box, anchor);
-    if (anchorLeader) leaders.push(anchorLeader);
+    leaders.push(...leadersFrom(box, [anchor, ...(label.reaches ?? [])]));
     return [{ box, part: drawn(label, box, anchor) }];
   });
 }
@@ -219,11 +220,11 @@ function bestPlace(
         const astray = towards === undefined ? 0 : (1 - Math.cos(heading - towards)) * 3;
         const nearCost = ring * COST_OF_DISTANCE + astray;
         if (nearCost >= bestCost || !free(box)) continue;
-        const leader = leaderFrom(box, anchor);
+        const own = leadersFrom(box, [anchor, ...(label.reaches ?? [])]);
         const cost =
           nearCost
           + ground.inside(box) * COST_OF_INK
-          + (leader ? boxes.filter((other) => crosses(...leader, other)).length * COST_OF_CROSSING : 0)
+          + boxes.filter((other) => own.some(([from, to]) => crosses(from, to, other))).length * COST_OF_CROSSING
           + leaders.filter(([from, to]) => crosses(from, to, box)).length * COST_OF_CROSSING;
         if (cost < bestCost) [best, bestCost] = [{ box, anchor }, cost];
       }
@@ -267,6 +268,10 @@ function rowByRow(
 function leaderFrom(box: Box, target: Point): readonly [Point, Point] | null {
   const start = point(clamp(target.x, box.left, box.right), clamp(target.y, box.bottom, box.top));
   return distance(start, target) < 1e-6 ? null : [start, target];
+}
+
+function leadersFrom(box: Box, targets: readonly Point[]): (readonly [Point, Point])[] {
+  return targets.map((target) => leaderFrom(box, target)).filter((leader) => leader !== null);
 }
 
 const clamp = (value: number, low: number, high: number): number => Math.max(low, Math.min(high, value));

@@ -67,7 +67,7 @@ const inkOf: Readonly<Record<Role, Ink>> = {
   now: 'now',
   words: 'ink',
   grid: 'grid',
-  notice: 'fails',
+  notice: 'ink',
 };
 
 const widths: Readonly<Record<LineStyle, string>> = {

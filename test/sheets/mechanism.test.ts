@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import test from 'node:test';
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import type { MechanismPicture } from '../../src/assessment/picture.ts';
 import type { Drawing } from '../../src/sheets/drawing.ts';
 import { drawMechanism, fromSheet, toSheet } from '../../src/sheets/mechanism.ts';

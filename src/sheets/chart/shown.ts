@@ -49,13 +49,16 @@ export function inWords(value: number, units: DisplayUnits): string {
 
 /** Gaps that matter, as upright lines through both plots. */
 export function markedGaps({
+  sweep,
   travel,
   endSwitchGap_mm,
 }: PullAgainstLoad): { name: string; words: string; gap_mm: number }[] {
+  const start = known(travel?.startGap_mm);
+  const full = sweep?.gap_mm[sweep.gap_mm.length - 1] ?? Infinity;
   const marks: { name: string; words: string; gap_mm: number | null }[] = [
     { name: 'end-switch', words: 'end switch works', gap_mm: known(endSwitchGap_mm) },
     { name: 'lever-stop', words: 'lever meets its stop', gap_mm: known(travel?.leverStopGap_mm) },
-    { name: 'start', words: 'takes the load', gap_mm: known(travel?.startGap_mm) },
+    { name: 'start', words: 'takes the load', gap_mm: start !== null && start < full - 0.05 ? start : null },
   ];
   return marks.flatMap(({ gap_mm, ...rest }) => (gap_mm === null ? [] : [{ ...rest, gap_mm }]));
 }

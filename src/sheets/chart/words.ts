@@ -177,19 +177,17 @@ function spread(ring: readonly Point[]): number {
 export function sentences(given: PullAgainstLoad, data: Shown, units: DisplayUnits): string[] {
   const found: string[] = [];
   const at = (gap: number): string => amount(fromUnit(gap, units) / 1000, 'length', units);
+  const span = (where: readonly number[]): string => {
+    const [first, last] = [at(Math.min(...where)), at(Math.max(...where))];
+    return first === last ? `at ${first}` : `from ${first} to ${last}`;
+  };
   const { gaps, least, needed, left } = data;
   const short = gaps.filter((_, i) => (needed[i] ?? -Infinity) > (least[i] ?? Infinity));
-  if (short.length > 0)
-    found.push(
-      `More pull is needed than the weakest pull from ${at(Math.min(...short))} to ${at(Math.max(...short))} from home.`,
-    );
+  if (short.length > 0) found.push(`More pull is needed than the weakest pull gives, ${span(short)} from home.`);
   const compared = gaps.some((_, i) => known(needed[i]) !== null && known(least[i]) !== null);
   if (short.length === 0 && compared) found.push('The weakest pull lies above the need wherever both are known.');
   const stays = gaps.filter((_, i) => (left[i] ?? 1) < 0);
-  if (stays.length > 0)
-    found.push(
-      `Without current the plunger stays from ${at(Math.min(...stays))} to ${at(Math.max(...stays))} from home.`,
-    );
+  if (stays.length > 0) found.push(`Without current the plunger stays, ${span(stays)} from home.`);
   for (const { words: label, gap_mm } of markedGaps(given))
     found.push(`${label.charAt(0).toUpperCase()}${label.slice(1)} at ${amount(gap_mm / 1000, 'length', units)}.`);
   const gap_mm = known(given.gap_mm);

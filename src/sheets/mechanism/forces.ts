@@ -8,8 +8,8 @@ import { toSheet } from './view.ts';
 export const FULL_ARROW = 36;
 
 const HEAD = 4;
-/** A shorter arrow would be all head: it is left out, and its label stands alone. */
-const SHORTEST = 1.2;
+/** A shorter arrow would be all head, and is left out. */
+export const SHORTEST_ARROW = 1.5;
 
 /** Length of the arrow of a force, mm, and whether it is longer than the sheet can show. */
 export function arrowLength(force: number, fullArrow: number): { length: number; cut: boolean } {
@@ -25,7 +25,7 @@ export function drawArrow(
   as: 'solid' | 'hollow',
   cut: boolean,
 ): Element[] {
-  if (length < SHORTEST) return [];
+  if (length < SHORTEST_ARROW) return [];
   const headLength = Math.min(HEAD, length);
   const tip = along(from, heading, length);
   const foot = along(tip, heading, -headLength);

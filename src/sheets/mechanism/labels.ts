@@ -5,19 +5,24 @@ import { along, between, plus, polar, times, type Point } from '../plane.ts';
 import type { WantedLabel } from '../placing.ts';
 import { gapFaces, gapLabelAnchor, dimensionAside } from './dimension.ts';
 import { endsOfSwing } from './fit.ts';
-import { arrowLength, forceLines, FULL_ARROW, RETURN_ASIDE } from './forces.ts';
+import { arrowLength, forceLines, FULL_ARROW, RETURN_ASIDE, SHORTEST_ARROW } from './forces.ts';
 import type { Staged } from './stage.ts';
 import { lengthOnSheet, onAxis, toSheet } from './view.ts';
 
+const SIDE = 'label-side';
+
 /** @param roomy false on a small sheet: what the drawing shows without words stays unwritten */
 export function wantedLabels(staged: Staged, roomy: boolean): WantedLabel[] {
+  const forces = forceLabels(staged);
   return [
     ...gapLabel(staged),
     ...angleLabels(staged),
     ...shaftLabel(staged),
-    ...forceLabels(staged),
+    ...forces.filter(({ name }) => name !== SIDE),
     ...springLabels(staged),
     ...(roomy ? [...endLabels(staged), ...nameLabels(staged)] : []),
+    // Last, since it comes and goes with the force: its place must take nobody else's.
+    ...forces.filter(({ name }) => name === SIDE),
   ];
 }
 
@@ -74,6 +79,7 @@ function shaftLabel({ picture, marks, frame, units }: Staged): WantedLabel[] {
       bold: true,
       anchor: plus(frame.origin, polar(marks.radius + 2, middle)),
       target: plus(frame.origin, polar(marks.radius + 0.5, now.armAngle)),
+      reaches: ends.map((angle) => plus(frame.origin, polar(marks.radius + 0.5, angle))),
       towards: middle,
       leaderBeyond: 1.5,
     },
@@ -86,10 +92,13 @@ function forceLabels(staged: Staged): WantedLabel[] {
   const lines = forceLines(staged);
   if (lines === null || forces === null) return [];
   const { at, pull, back, aside } = lines;
-  const still = middleOfTravel(staged) ?? at;
+  const ends = endsOfTravel(staged);
+  const [homeEnd = at, restEnd = homeEnd] = ends;
+  const still = between(homeEnd, restEnd, 0.5);
   const labels: WantedLabel[] = [];
   const add = (name: string, role: WantedLabel['role'], words: string, force: number, way: Point, shift = 0): void => {
     const { length } = arrowLength(force, forces.fullArrow);
+    if (name === 'side' && length < SHORTEST_ARROW) return;
     const start = along(at, aside, shift);
     labels.push({
       name: `label-${name}`,
@@ -102,6 +111,7 @@ function forceLabels(staged: Staged): WantedLabel[] {
           ? still
           : along(along(still, aside, shift), name === 'pull' ? pull : back, Math.min(FULL_ARROW * 0.4, 14)),
       target: along(start, way, length * 0.6),
+      reaches: ends.map((end) => along(along(end, aside, shift), way, FULL_ARROW * 0.3)),
       leaderBeyond: 1.2,
       towards: Math.atan2(aside.y * farSideOfPull, aside.x * farSideOfPull),
     });
@@ -127,22 +137,31 @@ function forceLabels(staged: Staged): WantedLabel[] {
   return labels;
 }
 
-function middleOfTravel({ picture, frame, pull }: Staged): Point | null {
-  if (picture.homePin === null || pull === null) return null;
-  const half = lengthOnSheet(frame, picture.stroke ?? 0) / 2;
-  return along(toSheet(frame, picture.homePin), pull, -half);
+/** The plunger pin at home and at full stroke. */
+function endsOfTravel({ picture, frame, pull }: Staged): Point[] {
+  if (picture.homePin === null || pull === null) return [];
+  const home = toSheet(frame, picture.homePin);
+  return [home, along(home, pull, -lengthOnSheet(frame, picture.stroke ?? 0))];
 }
 
-/** Names of both ends of the travel. */
-function endLabels({ picture, frame, pull }: Staged): WantedLabel[] {
-  const stops = picture.works !== 'energise to run';
-  const [home, rest] = stops ? ['home: stop', 'at rest: run'] : ['home: run', 'at rest: stop'];
-  return [['home', home, picture.home] as const, ['rest', rest, picture.rest] as const].flatMap(
-    ([name, words, position]) => {
-      if (!position?.pin) return [];
-      const anchor = toSheet(frame, position.pin);
-      const towards = pull === null ? 0 : Math.atan2(pull.y, pull.x) + (name === 'home' ? 0.8 : Math.PI - 0.8);
-      return [{ name: `label-${name}`, role: 'quiet', words, anchor, towards, leaderBeyond: 1.2 } as const];
+/** Names of both ends of the travel, beside the lever as it stands there, each on its outer side. */
+function endLabels({ picture, frame, shape }: Staged): WantedLabel[] {
+  const { works, home, rest } = picture;
+  const [homeAngle, restAngle] = [known(home?.armAngle), known(rest?.armAngle)];
+  if (shape === null || homeAngle === null || restAngle === null) return [];
+  const [atHome, atRest] =
+    works === 'energise to run' ? ['home: run', 'at rest: stop'] : ['home: stop', 'at rest: run'];
+  const half = lengthOnSheet(frame, (shape.hubRadius + shape.endRadius) / 2);
+  const turn = homeAngle > restAngle ? Math.PI / 2 : -Math.PI / 2;
+  return [['home', atHome, homeAngle, turn] as const, ['rest', atRest, restAngle, -turn] as const].map(
+    ([name, words, armAngle, side]) => {
+      const beside = (share: number): Point =>
+        plus(
+          plus(frame.origin, polar(lengthOnSheet(frame, shape.reach) * share, armAngle)),
+          polar(half, armAngle + side),
+        );
+      const [anchor, orAt] = [beside(0.45), [beside(0.25), beside(0.65), beside(0.1)]];
+      return { name: `label-${name}`, role: 'quiet', words, anchor, orAt, towards: armAngle + side } as const;
     },
   );
 }

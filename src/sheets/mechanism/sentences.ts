@@ -14,7 +14,7 @@ export function missingReadings({
   const needed: (readonly [string, unknown])[] = [
     ['place of the home pin', homePin],
     ['pull direction', pullDirection],
-    ['stroke', stroke],
+    ['stroke', actuator.kind === 'hand cable' ? 0 : stroke],
     ['run angle', shaftAngles.run],
     ['no-fuel angle', shaftAngles.noFuel],
     ['hard stop angle', shaftAngles.hardStop],
