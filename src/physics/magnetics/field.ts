@@ -135,7 +135,7 @@ export interface FieldResult extends FieldSolution {
   readonly mesh: Mesh;
   /** The same force as a difference of co-energies, N; undefined if one of those solves did not converge. */
   readonly forceByCoEnergy: number | undefined;
-  /** Estimated relative errors: the change from a mesh with elements half as long again, or the whole if that failed. */
+  /** Estimated relative errors, from the change against a mesh with elements half as long again; 1 if that failed. */
   readonly estimatedError: { readonly force: number; readonly fluxLinkage: Readonly<Record<string, number>> };
 }
 
@@ -156,25 +156,43 @@ export function solveField(problem: FieldProblem, ampereTurns: AmpereTurns, opti
     ...solution,
     mesh: fine.mesh,
     forceByCoEnergy: solution.convergence.converged ? fine.forceByCoEnergy(solution) : undefined,
-    estimatedError: estimateErrors(solution, rough),
+    estimatedError: estimateErrors(solution, rough, elementLength),
   };
 }
 
 /** The coarser mesh of the error estimate has elements longer by this factor. */
 export const COARSER = 1.5;
 
-/** Relative differences between a solution and the one on a coarser mesh. */
-export function estimateErrors(solution: FieldSolution, rough: FieldSolution): FieldResult['estimatedError'] {
-  const usable = solution.convergence.converged && rough.convergence.converged;
-  const relative = (value: number, other: number): number =>
-    value === other ? 0 : usable ? Math.min(1, Math.abs(value - other) / Math.abs(value)) : 1;
+/**
+ * Estimated relative errors of a solution from the one on a mesh coarser by `COARSER`. The change of the force may pass
+ * through zero by chance, so force and flux linkage are each given the larger of the two changes, and a floor that falls
+ * with the elements' area.
+ */
+export function estimateErrors(
+  solution: FieldSolution,
+  rough: FieldSolution,
+  elementLength: number,
+): FieldResult['estimatedError'] {
+  if (!solution.convergence.converged || !rough.convergence.converged)
+    return { force: 1, fluxLinkage: Object.fromEntries(Object.keys(solution.fluxLinkage).map((name) => [name, 1])) };
+  const change = (value: number, other: number): number =>
+    value === other ? 0 : Math.abs(value - other) / Math.abs(value);
+  const floor = LEAST_ERROR * elementLength ** 2;
+  const fluxChanges = Object.entries(solution.fluxLinkage).map(
+    ([name, value]) => [name, change(value, rough.fluxLinkage[name])] as const,
+  );
+  const largestFlux = Math.max(0, ...fluxChanges.map(([, value]) => value));
+  const forceChange = change(solution.force, rough.force);
   return {
-    force: relative(solution.force, rough.force),
+    force: Math.min(1, floor + Math.max(forceChange, largestFlux)),
     fluxLinkage: Object.fromEntries(
-      Object.entries(solution.fluxLinkage).map(([name, value]) => [name, relative(value, rough.fluxLinkage[name])]),
+      fluxChanges.map(([name, value]) => [name, Math.min(1, floor + Math.max(value, forceChange / 2))]),
     ),
   };
 }
+
+/** Floor of the error estimate at the usual element length. */
+const LEAST_ERROR = 1e-3;
 
 const MOST_AMPERE_TURNS = 1e7;
 

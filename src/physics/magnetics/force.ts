@@ -86,7 +86,7 @@ export function nodalForce(system: FieldSystem, shares: Float64Array, u: Float64
       sum += weights[POINTS * e + q] * (B[0] * B[1] * gr + ((B[1] * B[1] - B[0] * B[0]) / 2) * gz);
     }
   }
-  return -sum / MAGNETIC_CONSTANT;
+  return 0 - sum / MAGNETIC_CONSTANT;
 }
 
 /** Coordinates of all nodes after the moving regions went up by `distance` metres; middles stay in the middle. */

@@ -1,6 +1,6 @@
 import { DomainError } from '../domain-error.ts';
 import { ElementSize } from './element-size.ts';
-import { drawOutlines, extent, isInside, type NamedOutline, type Point } from './outline.ts';
+import { checkCorners, drawOutlines, extent, isInside, type NamedOutline, type Point } from './outline.ts';
 import { refine, smooth } from './refinement.ts';
 import { after, before, Triangulation } from './triangulation.ts';
 
@@ -54,6 +54,7 @@ const UNLABELLED = -3;
 export function meshRegions(regions: readonly MeshedRegion[], surroundings: Surroundings, scale = 1): Mesh {
   if (!(scale >= 0.05 && scale <= 4))
     throw new DomainError('SW-M015', `the relative element length must lie between 0.05 and 4, not ${scale}`);
+  checkCorners(regions);
   const frame = frameOf(regions, surroundings, scale);
   const drawing = drawOutlines(regions, frame.outline);
 

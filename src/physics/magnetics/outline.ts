@@ -23,21 +23,11 @@ export const SMALLEST_SHARE = 1e-6;
  * Checks the outlines and cuts them, and the frame round them, into segments that meet at their ends only. The frame is
  * the edge of the whole field region; the outlines must lie inside it and may touch it.
  *
- * @throws DomainError SW-M010 fewer than three corners, a corner that is no finite number, or one left of the axis
  * @throws DomainError SW-M011 no area, or a wall too thin to be told from none
  * @throws DomainError SW-M012 an outline that crosses itself
  * @throws DomainError SW-M013 two regions overlap
  */
 export function drawOutlines(regions: readonly NamedOutline[], frame: readonly Point[]): Drawing {
-  for (const { name, outline } of regions) {
-    if (outline.length < 3)
-      throw new DomainError('SW-M010', `region "${name}" needs three corners or more, not ${outline.length}`);
-    for (const [r, z] of outline) {
-      if (!Number.isFinite(r) || !Number.isFinite(z))
-        throw new DomainError('SW-M010', `region "${name}" has a corner at (${r}, ${z}) m`);
-      if (r < 0) throw new DomainError('SW-M010', `region "${name}" reaches left of the axis, to a radius of ${r} m`);
-    }
-  }
   const size = extent(regions.map((r) => r.outline));
   const tiny = SMALLEST_SHARE * size;
   for (const { name, outline } of regions) checkOne(name, outline, size);
@@ -75,6 +65,19 @@ export function drawOutlines(regions: readonly NamedOutline[], frame: readonly P
   }
   checkOverlaps(regions, points, segments);
   return { points, segments };
+}
+
+/** @throws DomainError SW-M010 fewer than three corners, a corner that is no finite number, or one left of the axis */
+export function checkCorners(regions: readonly NamedOutline[]): void {
+  for (const { name, outline } of regions) {
+    if (outline.length < 3)
+      throw new DomainError('SW-M010', `region "${name}" needs three corners or more, not ${outline.length}`);
+    for (const [r, z] of outline) {
+      if (!Number.isFinite(r) || !Number.isFinite(z))
+        throw new DomainError('SW-M010', `region "${name}" has a corner at (${r}, ${z}) m`);
+      if (r < 0) throw new DomainError('SW-M010', `region "${name}" reaches left of the axis, to a radius of ${r} m`);
+    }
+  }
 }
 
 /** Largest distance spanned by the outlines, from the axis or along it. */
