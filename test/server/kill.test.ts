@@ -8,13 +8,13 @@
  * STOPWRIGHT_KILL_CYCLES sets the count (1,000 for the full suite, 20,000 before a release). Not covered: loss of power.
  */
 import assert from 'node:assert/strict';
-import { type ChildProcess, spawn } from 'node:child_process';
+import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { once } from 'node:events';
 import { existsSync, mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { createInterface, type Interface } from 'node:readline';
-import { after, before, test } from 'node:test';
+import { after, before, test, type TestContext } from 'node:test';
 import { setTimeout as wait } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import Database from 'libsql';
@@ -53,8 +53,13 @@ interface Writer {
   readonly loaded: Promise<unknown>;
 }
 
-function startWriter(): Writer {
-  const child = spawn(process.execPath, [join(bundle, 'kill-writer.js')], { stdio: ['pipe', 'pipe', 'inherit'] });
+/** Starts a writer; with a rule, strace ends it by SIGKILL as it enters that very system call. */
+function startWriter(rule?: string): Writer {
+  const command = [process.execPath, join(bundle, 'kill-writer.js')];
+  if (rule !== undefined)
+    command.unshift('strace', '-o', '/dev/null', '-e', `trace=${rule.split(':')[0]}`, '-e', `inject=${rule}`);
+  const [program, ...words] = command;
+  const child = spawn(program ?? '', words, { stdio: ['pipe', 'pipe', 'inherit'] });
   const lines = createInterface({ input: child.stdout });
   const said: Acknowledged[] = [];
   const loaded = once(lines, 'line').then(() =>
@@ -63,24 +68,21 @@ function startWriter(): Writer {
   return { child, lines, said, loaded };
 }
 
-/**
- * Gives the order, kills `life` milliseconds after it, or after the writer had opened the store, and gives back what had been
- * acknowledged.
- */
-async function killedWhileAt(
-  writer: Writer,
-  order: Order,
-  life: number,
-  from: 'order' | 'opened',
-): Promise<Acknowledged[]> {
+/** When a writer is killed: some milliseconds after the order, or after it had opened the store, or by strace. */
+type Moment = { readonly from: 'order' | 'opened'; readonly life: number } | 'at its call';
+
+/** Gives the order, sees the writer killed, and gives back what had been acknowledged. */
+async function killedWhileAt(writer: Writer, order: Order, moment: Moment): Promise<Acknowledged[]> {
   const { child, lines, said, loaded } = writer;
   await loaded;
   const [exited, closed] = [once(child, 'exit'), once(lines, 'close')];
-  const opened = from === 'opened' ? once(lines, 'line') : undefined;
+  const opened = moment !== 'at its call' && moment.from === 'opened' ? once(lines, 'line') : undefined;
   child.stdin?.write(`${JSON.stringify(order)}\n`);
-  await opened;
-  await wait(life);
-  child.kill('SIGKILL');
+  if (moment !== 'at its call') {
+    await Promise.race([opened, exited]); // a writer that ended by itself is found out below
+    await wait(moment.life);
+    child.kill('SIGKILL');
+  }
   assert.deepEqual(await exited, [null, 'SIGKILL'], 'it was killed, and had not ended by itself');
   await closed; // everything in the pipe has been read
   return said;
@@ -143,53 +145,79 @@ function checkSound(folder: string, file = databaseFileName): void {
   raw.close();
 }
 
+/** Runs cycles in two lanes, each with a store of its own that is killed again and again. */
+async function killAgainAndAgain(
+  t: TestContext,
+  count: number,
+  ruleFor: () => string | undefined,
+  momentFor: (cycle: number) => Moment,
+): Promise<void> {
+  const around = temporaryFolder(t);
+  let acknowledged = 0;
+  let killedAtWork = 0;
+  let revisions = 0;
+  let next = 0;
+  const lane = async (laneNumber: number): Promise<void> => {
+    let ready = startWriter(ruleFor());
+    t.after(() => ready.child.kill('SIGKILL'));
+    let all: Acknowledged[] = [];
+    for (let inFolder = 0; next < count; inFolder += 1) {
+      next += 1;
+      const seed = next;
+      const folder = join(around, `${laneNumber}-${Math.floor(inFolder / cyclesPerFolder)}`);
+      const writer = ready;
+      ready = startWriter(ruleFor());
+      const said = await killedWhileAt(writer, { folder, seed, migrations: 1 }, momentFor(seed));
+      const work = said.filter(({ opened }) => opened === undefined);
+      acknowledged += work.length;
+      if (work.length > 0) killedAtWork += 1;
+      if (inFolder % cyclesPerFolder === 0) all = [];
+      all.push(...work);
+      if (existsSync(folder)) checkSound(folder);
+      const store = await openStore(folder);
+      await checkAcknowledged(store, work);
+      if ((inFolder + 1) % cyclesPerFolder === 0 || next >= count) {
+        await checkAcknowledged(store, all);
+        revisions += await checkEverything(store);
+      }
+      await store.close();
+    }
+  };
+  const started = performance.now();
+  await Promise.all(Array.from({ length: lanes }, (_, n) => lane(n)));
+  const seconds = ((performance.now() - started) / 1000).toFixed(1);
+  t.diagnostic(
+    `${next} kills in ${seconds} s, ${killedAtWork} of them after acknowledged work; ${acknowledged} pieces of work acknowledged`,
+  );
+  assert.ok(next >= count);
+  assert.ok(killedAtWork > count / 4, `only ${killedAtWork} of ${next} writers were killed after some work`);
+  assert.ok(revisions > 0);
+}
+
 test(
   'killed at random moments of any work: nothing acknowledged is lost, nothing is half there',
   { timeout: 3_600_000 },
-  async (t) => {
-    const around = temporaryFolder(t);
-    let acknowledged = 0;
-    let killedAtWork = 0;
-    let revisions = 0;
-    let next = 0;
-    const lane = async (laneNumber: number): Promise<void> => {
-      let ready = startWriter();
-      let all: Acknowledged[] = [];
-      for (let inFolder = 0; next < cycles; inFolder += 1) {
-        next += 1;
-        const seed = next;
-        const folder = join(around, `${laneNumber}-${Math.floor(inFolder / cyclesPerFolder)}`);
-        const writer = ready;
-        ready = startWriter();
-        const from = seed % 4 === 0 ? 'order' : 'opened';
-        const said = await killedWhileAt(writer, { folder, seed, migrations: 1 }, Math.random() * longestLife, from);
-        const work = said.filter(({ opened }) => opened === undefined);
-        acknowledged += work.length;
-        if (work.length > 0) killedAtWork += 1;
-        if (inFolder % cyclesPerFolder === 0) all = [];
-        all.push(...work);
-        if (existsSync(folder)) checkSound(folder);
-        const store = await openStore(folder);
-        await checkAcknowledged(store, work);
-        if ((inFolder + 1) % cyclesPerFolder === 0 || next >= cycles) {
-          await checkAcknowledged(store, all);
-          revisions += await checkEverything(store);
-        }
-        await store.close();
-      }
-      ready.child.kill('SIGKILL');
-    };
-    const started = performance.now();
-    await Promise.all(Array.from({ length: lanes }, (_, n) => lane(n)));
-    const seconds = ((performance.now() - started) / 1000).toFixed(1);
-    t.diagnostic(
-      `${next} kills in ${seconds} s, ${killedAtWork} of them after acknowledged work; ${acknowledged} pieces of work acknowledged`,
-    );
-    assert.ok(next >= cycles);
-    assert.ok(killedAtWork > cycles / 4, `only ${killedAtWork} of ${next} writers were killed after some work`);
-    assert.ok(revisions > 0);
-  },
+  (t) =>
+    killAgainAndAgain(
+      t,
+      cycles,
+      () => undefined,
+      (cycle) => ({ from: cycle % 4 === 0 ? 'order' : 'opened', life: Math.random() * longestLife }),
+    ),
 );
+
+// A random moment seldom falls between two writes of one save, which are microseconds apart; these kills always do.
+test('killed at a single write, wait or cut of the files: the same', { timeout: 3_600_000 }, (t) => {
+  const canTrace = process.platform === 'linux' && spawnSync('strace', ['-o', '/dev/null', 'true']).status === 0;
+  if (!canTrace) return t.skip('needs strace, and the right to trace');
+  const rule = () => {
+    const kind = Math.random();
+    if (kind < 0.1) return `ftruncate:signal=KILL:when=${1 + Math.floor(Math.random() * 8)}`;
+    if (kind < 0.3) return `fsync:signal=KILL:when=${1 + Math.floor(Math.random() * 30)}`;
+    return `pwrite64:signal=KILL:when=${1 + Math.floor(Math.random() * 300)}`;
+  };
+  return killAgainAndAgain(t, Math.ceil(cycles / 2), rule, () => 'at its call');
+});
 
 test('killed while the store is brought to a newer version: the old one or the new one, and the copy is whole', async (t) => {
   const around = temporaryFolder(t);
@@ -209,7 +237,11 @@ test('killed while the store is brought to a newer version: the old one or the n
     await old.close();
     const writer = ready;
     ready = startWriter();
-    const said = await killedWhileAt(writer, { folder, seed: cycle + 1, migrations: 2 }, Math.random() * 40, 'order');
+    const said = await killedWhileAt(
+      writer,
+      { folder, seed: cycle + 1, migrations: 2 },
+      { from: 'order', life: Math.random() * 40 },
+    );
     checkSound(folder);
     const copies = oldCopies(folder);
     if (copies.length > 0) begun += 1;
