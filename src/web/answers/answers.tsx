@@ -19,37 +19,40 @@ function AnswerCard({ answer, assessment }: { readonly answer: Answer; readonly 
   const units = useUnits((state) => state.units);
   const finding = assessment.findings.find(({ id }) => id === answer.finding);
   const place = finding === undefined ? '' : placeWords(finding.at, units);
+  const margin = finding === undefined ? '' : marginWords(finding, units);
   return (
-    <article className={`answer verdict-${answer.verdict.replace(' ', '-')}`} data-question={answer.question}>
-      <h2 className="answer-question">{answer.words}</h2>
-      <p className="answer-verdict">
-        <VerdictMark verdict={answer.verdict} size={40} />
-        <strong>{verdictWords[answer.verdict]}</strong>
-      </p>
+    <article
+      className={`answer verdict-${answer.verdict.replace(' ', '-')}`}
+      data-question={answer.question}
+      data-verdict={answer.verdict}
+    >
+      <VerdictMark verdict={answer.verdict} size={52} />
+      <h2 className="answer-head">
+        <span className="answer-question">{answer.words}</span>{' '}
+        <strong className="answer-verdict">{verdictWords[answer.verdict]}</strong>
+      </h2>
       {finding !== undefined && (
         <>
-          <p className="answer-number">
-            <span className="answer-title">{finding.title}</span>{' '}
-            <b>{finding.value === null ? finding.because : valueWords(finding, units)}</b>
-          </p>
-          {finding.margin !== null && <p className="answer-margin">{marginWords(finding, units)}</p>}
-          {place !== '' && <p className="answer-place">Decided {place}</p>}
           <button
             type="button"
-            className="plain answer-more"
+            className="small answer-more"
             onClick={() => showFinding(finding.id, finding.at?.gap_mm ?? null)}
           >
-            {finding.verdict === 'holds'
-              ? 'Show why'
-              : finding.verdict === 'not known'
-                ? 'What to measure'
-                : 'Show what to do'}
+            {buttonWords[finding.verdict]}
           </button>
+          <p className="answer-words">
+            {finding.title}
+            {finding.value === null ? `. ${finding.because}` : ': '}
+            {finding.value !== null && <b className="answer-number">{valueWords(finding, units)}</b>}
+            <span className="answer-place">{[margin, place].filter((words) => words !== '').join(' · ')}</span>
+          </p>
         </>
       )}
     </article>
   );
 }
+
+const buttonWords = { holds: 'Why', thin: 'What to do', fails: 'What to do', 'not known': 'Measure' } as const;
 
 /** Opens a finding in the list and takes the travel control to where it is decided. */
 function showFinding(id: string, gap_mm: number | null): void {

@@ -9,7 +9,7 @@ import { showSheet } from './sheet-view.ts';
 import { Travel } from './travel.tsx';
 
 /** Screen pixels per millimetre of the sheet: lettering of 2.5 mm is then as tall as the text beside it. */
-const PIXELS_PER_MM = 4;
+const PIXELS_PER_MM = 3.78;
 
 export function Drawings() {
   const box = useRef<HTMLDivElement>(null);

@@ -15,7 +15,7 @@ export function Travel() {
     { words: 'Home', gap: travel?.homeGap_mm ?? 0 },
     { words: 'Lever takes the load', gap: travel?.startGap_mm ?? null },
     { words: 'Fully out', gap: reach_mm },
-  ].filter((place, i, all) => place.gap !== null && all.findIndex((other) => other.gap === place.gap) === i);
+  ].filter((place, i, all) => place.gap !== null && all.findIndex((other) => isNear(other.gap, place.gap)) === i);
   return (
     <div className="travel">
       <label className="travel-words" htmlFor="travel">
@@ -60,3 +60,5 @@ export function Travel() {
     </div>
   );
 }
+
+const isNear = (a: number | null, b: number | null): boolean => a !== null && b !== null && Math.abs(a - b) < 0.05;

@@ -120,6 +120,7 @@ export default function JobList() {
                 <b>{job.name}</b>
                 <span className="quiet">
                   {job.id === open ? 'On the screen · ' : ''}
+                  {job.demo === null ? '' : 'Demo · '}
                   {when(job.changedAt)} · {job.revisionCount === 1 ? '1 version' : `${job.revisionCount} versions`}
                   {job.branchCount > 0 && ` · ${job.branchCount + 1} to merge`}
                 </span>

@@ -27,13 +27,21 @@ export interface KeeperParts {
   readonly patience?: number;
 }
 
+interface Waiting {
+  readonly entry: Entry;
+  /** It has been sent and not been refused: the server may have it. */
+  mayBeKept: boolean;
+  /** It was sent once and no answer came back: whatever is answered later, the server may have it. */
+  wasUnanswered: boolean;
+}
+
 const PATIENCE_MS = 400;
 const RETRIES_MS = [1_000, 2_000, 5_000, 10_000];
 
 export class Keeper {
   readonly #parts: KeeperParts;
   #tip: string;
-  #waiting: { entry: Entry; mayBeKept: boolean }[] = [];
+  #waiting: Waiting[] = [];
   #timer: ReturnType<typeof setTimeout> | undefined;
   #sending = false;
   #failures = 0;
@@ -70,7 +78,7 @@ export class Keeper {
     this.#lastTime = Math.max(Date.now(), this.#lastTime + 1);
     const entry: Entry = { id: newId(), tab, job, parents, text, label: oneLine(label), at: this.#lastTime };
     if (replaced !== null) this.#waiting.pop();
-    this.#waiting.push({ entry, mayBeKept: false });
+    this.#waiting.push({ entry, mayBeKept: false, wasUnanswered: false });
     // Without the outbox the change still goes to the server; the word on the screen says when it is there.
     outbox.put(entry, replaced?.id ?? null).catch(() => undefined);
     if (this.#failures === 0) {
@@ -91,6 +99,7 @@ export class Keeper {
     const unsent = this.#sending ? this.#waiting.slice(1) : this.#waiting;
     for (const waiting of unsent) {
       waiting.mayBeKept = true;
+      waiting.wasUnanswered = true; // the page may come back
       this.#post(waiting.entry).catch(() => undefined);
     }
   }
@@ -120,8 +129,10 @@ export class Keeper {
           acknowledged(answer);
         } catch (error) {
           if (!(error instanceof NotDone)) throw error;
-          // A refusal is certain: this revision is not there, and a later change may take its place.
-          if (!error.isOpen) this.#joinWaiting(first);
+          // A refusal is certain, unless an earlier attempt got no answer: this revision is not there, and a later
+          // change may take its place.
+          if (error.isOpen) first.wasUnanswered = true;
+          else if (!first.wasUnanswered) this.#joinWaiting(first);
           told({ word: 'NOT kept', trouble: error.trouble });
           this.#sendIn(RETRIES_MS[Math.min(this.#failures, RETRIES_MS.length - 1)] ?? 0);
           this.#failures += 1;
@@ -135,14 +146,14 @@ export class Keeper {
   }
 
   /** After a certain refusal of the first: what waits becomes one entry, so that a mended document is not held up by a bad one. */
-  #joinWaiting(first: { entry: Entry; mayBeKept: boolean }): void {
+  #joinWaiting(first: Waiting): void {
     first.mayBeKept = false;
     const last = this.#waiting.at(-1);
     if (last === undefined || last === first || last.entry.parents.length > 1) return;
     const { outbox, newId } = this.#parts;
     const joined: Entry = { ...last.entry, id: newId(), parents: first.entry.parents };
     const dropped = this.#waiting.map(({ entry }) => entry.id);
-    this.#waiting = [{ entry: joined, mayBeKept: false }];
+    this.#waiting = [{ entry: joined, mayBeKept: false, wasUnanswered: false }];
     outbox
       .put(joined, null)
       .then(() => Promise.all(dropped.map((id) => outbox.drop(id))))

@@ -18,7 +18,6 @@ export function TitleStrip() {
       </button>
       <KeepingWord />
       <span className="strip-space" />
-      <StepButtons />
       <ShowMenu />
       <button
         type="button"
@@ -27,11 +26,14 @@ export function TitleStrip() {
       >
         {isDemo ? 'Start your own job' : 'New job'}
       </button>
-      <nav className="thumb-bar" aria-label="Go to">
-        <PanelButton panel="findings" words="Findings" />
-        <PanelButton panel="survey" words="Survey" />
-        <PanelButton panel="versions" words="Versions" />
-      </nav>
+      <div className="thumb-bar">
+        <nav className="panel-buttons" aria-label="Go to">
+          <PanelButton panel="findings" words="Findings" />
+          <PanelButton panel="survey" words="Survey" />
+          <PanelButton panel="versions" words="Versions" />
+        </nav>
+        <StepButtons />
+      </div>
     </header>
   );
 }
@@ -61,7 +63,7 @@ function StepButtons() {
         title={before === null ? 'Nothing to undo' : `Undo: ${before}`}
         onClick={() => void undo()}
       >
-        <span aria-hidden="true">↶</span> Undo
+        <span aria-hidden="true">↶</span> <span className="step-word">Undo</span>
       </button>
       <button
         type="button"
@@ -69,7 +71,7 @@ function StepButtons() {
         title={after === null ? 'Nothing to do again' : `Redo: ${after}`}
         onClick={() => void redo()}
       >
-        <span aria-hidden="true">↷</span> Redo
+        <span aria-hidden="true">↷</span> <span className="step-word">Redo</span>
       </button>
     </span>
   );

@@ -1,5 +1,6 @@
 /** The schema of the job document as a `Form`. */
 import type { z } from 'zod';
+import { apply, change } from '../../job/change.ts';
 import { ruleOf } from '../../job/fields.ts';
 import { jobSchema } from '../../job/schema.ts';
 import { blank, type Form, type Kind } from './form.ts';
@@ -101,5 +102,19 @@ function helpOf(schema: z.ZodType): string {
 
 /** A whole new document: it reads, and nothing in it has been measured. */
 export function blankJob(): unknown {
-  return blank(jobForm());
+  const form = jobForm();
+  // Nearly every installation has an adjuster: to say that there is none is a person's statement.
+  const adjuster = 'layout.adjuster';
+  const there = formAt(form, adjuster);
+  const job = blank(form);
+  return there?.kind === 'word or group' ? apply(job, [change(job, adjuster, blank(there.group))]) : job;
+}
+
+function formAt(form: Form, path: string): Form | undefined {
+  return path
+    .split('.')
+    .reduce<Form | undefined>(
+      (at, key) => (at?.kind === 'group' ? at.fields.find((field) => field.key === key)?.form : undefined),
+      form,
+    );
 }

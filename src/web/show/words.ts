@@ -9,8 +9,8 @@ const dimensionOf = new Map<string, Dimension>(
 );
 
 /** A number of the assessment, which is in `unit`, as this reader wants to see it. */
-export function amount(value: number, unit: string, units: DisplayUnits, digits = 3): string {
-  if (unit === 'share') return `${trimmed(value * 100, digits)} %`;
+export function amount(value: number, unit: string, units: DisplayUnits, digits = Math.abs(value) < 1 ? 2 : 3): string {
+  if (unit === 'share') return `${trimmed(value * 100, 2)} %`;
   const dimension = dimensionOf.get(unit);
   if (dimension === undefined) return `${trimmed(value, digits)}${unit === '' ? '' : ` ${unit}`}`;
   return display(toSI(value, unit, dimension), dimension, units, digits);
@@ -39,7 +39,8 @@ export function placeWords(at: Place | null, units: DisplayUnits): string {
 /** "57 N against 43 N": the deciding number, and what it is held against. */
 export function valueWords({ value, limit, unit }: Finding, units: DisplayUnits): string {
   if (value === null) return 'not known';
-  return limit === null
+  // Where the limit is nothing, the value is the margin, and says all.
+  return limit === null || limit === 0
     ? amount(value, unit, units)
     : `${amount(value, unit, units)} against ${amount(limit, unit, units)}`;
 }

@@ -79,14 +79,16 @@ function KindsField({ path, form, label }: Of<'kinds'>) {
   const kind = form.kinds.find(({ name }) => name === chosen);
   return (
     <fieldset className="group" id={`field-${path}`}>
-      <legend>{label}</legend>
+      {label !== '' && <legend>{label}</legend>}
       <Options
         path={`${path}.${form.tag}`}
         label={form.help === '' ? 'Kind' : form.help}
         help=""
         options={form.kinds.map(({ name }) => name)}
         chosen={chosen}
-        choose={(name) => set(path, switchedTo(form, value, String(name)), `${label}: ${String(name)}`)}
+        choose={(name) =>
+          set(path, switchedTo(form, value, String(name)), `${label === '' ? 'Means' : label}: ${String(name)}`)
+        }
       />
       {kind !== undefined && (
         <div className="fields">

@@ -167,5 +167,5 @@ export const surveySteps = [
   { key: 'return', title: 'Return spring', parts: ['return'] },
   { key: 'supply', title: 'Supply', parts: ['supply'] },
   { key: 'surroundings', title: 'Surroundings', parts: ['surroundings'] },
-  { key: 'wanted', title: 'Margins and notes', parts: ['name', 'wanted', 'notes'] },
+  { key: 'wanted', title: 'Margins, notes', parts: ['name', 'wanted', 'notes'] },
 ] as const;

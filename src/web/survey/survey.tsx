@@ -63,14 +63,7 @@ function Part({ part, form }: { readonly part: string; readonly form: Form & { r
   if (field === undefined) return null;
   const isInside = field.form.kind === 'group' && !field.optional;
   if (!isInside || field.form.kind !== 'group')
-    return (
-      <Field
-        path={part}
-        form={field.form}
-        optional={field.optional}
-        label={part === 'name' ? 'Name of the installation' : labelOf(part)}
-      />
-    );
+    return <Field path={part} form={field.form} optional={field.optional} label={partLabel(part)} />;
   return (
     <div className="fields">
       {field.form.fields.map((inner) => (
@@ -85,6 +78,12 @@ interface StepButtonProps {
   readonly number: number;
   readonly isChosen: boolean;
   readonly choose: () => void;
+}
+
+/** The means fill a step of their own, whose title stands above them already. */
+function partLabel(part: string): string {
+  if (part === 'means') return '';
+  return part === 'name' ? 'Name of the installation' : labelOf(part);
 }
 
 function StepButton({ step, number, isChosen, choose }: StepButtonProps) {

@@ -56,7 +56,10 @@ export function QuantityField({ path, form, optional, label }: Of<'quantity'>) {
             set(path, optional ? undefined : NOT_MEASURED);
           }}
         >
-          {optional ? (defaultOf(path) === undefined ? 'Leave out' : 'Default') : 'Not measured'}
+          <span className="long-word">
+            {optional ? (defaultOf(path) === undefined ? 'Leave out' : 'Default') : 'Not measured'}
+          </span>
+          <span className="short-word">{optional ? '✕' : '?'}</span>
         </button>
       )}
     </TypedField>
