@@ -43,7 +43,6 @@ export type Role =
   | 'sheet'
   | 'mechanism'
   | 'quiet'
-  | 'dimension'
   | 'pull'
   | 'need'
   | 'return'

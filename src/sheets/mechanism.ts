@@ -8,7 +8,7 @@
 import type { DrawnPosition, MechanismPicture } from '../assessment/picture.ts';
 import { metricUnits, type DisplayUnits } from '../units/display.ts';
 import { known } from './amounts.ts';
-import { arc, lettering, line, part, text, type Drawing, type Element, type Part } from './drawing.ts';
+import { arc, lettering, line, part, text, textBox, type Drawing, type Element, type Part } from './drawing.ts';
 import { drawGapDimension, gapReach } from './mechanism/dimension.ts';
 import { endsOfSwing, leverAngles } from './mechanism/fit.ts';
 import { drawForces } from './mechanism/forces.ts';
@@ -20,7 +20,19 @@ import { missingReadings, sentencesOf } from './mechanism/sentences.ts';
 import { drawAnchor, drawSpring, drawSpringOnPlunger } from './mechanism/springs.ts';
 import { stage, type Staged } from './mechanism/stage.ts';
 import { intoBody, lengthOnSheet, onAxis, toSheet, type Frame } from './mechanism/view.ts';
-import { along, direction, minus, plus, point, polar, quarter, times, type Box, type Point } from './plane.ts';
+import {
+  along,
+  boxesOverlap,
+  direction,
+  minus,
+  plus,
+  point,
+  polar,
+  quarter,
+  times,
+  type Box,
+  type Point,
+} from './plane.ts';
 import { Ground, placeLabels } from './placing.ts';
 import { scaleBar, scaleWords } from './scale.ts';
 
@@ -228,14 +240,14 @@ function drawFoot({ frame, units }: Staged, width: number): { part: Part; box: B
   const at = point(8, 5);
   const bar = scaleBar(at, frame.scale, Math.min(45, width / 4), units);
   const words = scaleWords(frame.scale);
-  const right = point(width - 6, 5);
   const note = 'Case, coil and lever outline: schematic. Points, radii and angles: to scale.';
+  const scaleText = text(plus(at, point(bar.length + 12, 0)), `Scale ${words ?? ''}`, { height: lettering.middle });
+  const low = text(point(width - 6, 5), note, { align: 'end', height: 2 });
+  const stepsAside = words !== null && boxesOverlap(textBox(scaleText), textBox(low));
   const elements: Element[] = [
     ...bar.elements,
-    ...(words === null
-      ? []
-      : [text(plus(at, point(bar.length + 10, 0)), `Scale ${words}`, { height: lettering.middle })]),
-    ...(width < ROOMY ? [] : [text(right, note, { align: 'end', height: 2 })]),
+    ...(words === null ? [] : [scaleText]),
+    ...(width < ROOMY ? [] : [stepsAside ? { ...low, at: point(width - 6, 10) } : low]),
   ];
-  return { part: part('scale', 'words', elements), box: { left: 0, right: width, bottom: 0, top: 11 } };
+  return { part: part('scale', 'words', elements), box: { left: 0, right: width, bottom: 0, top: 13 } };
 }

@@ -21,3 +21,25 @@ export function textWidth(text: string, height: number, bold = false): number {
   for (const letter of text) sum += hundredths[(letter.codePointAt(0) ?? 0) - firstCode] ?? others[letter] ?? 100;
   return (sum / 100) * (height / CAPITAL_SHARE) * (bold ? 1.15 : 1);
 }
+
+/** Broken into lines no wider than `width` mm; a word that is wider by itself stays whole. */
+export function linesOf(text: string, width: number, height: number, bold = false): string[] {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(/\s+/).filter((part) => part !== '')) {
+    const longer = line === '' ? word : `${line} ${word}`;
+    if (line !== '' && textWidth(longer, height, bold) > width) {
+      lines.push(line);
+      line = word;
+    } else line = longer;
+  }
+  return line === '' ? lines : [...lines, line];
+}
+
+/** As much of a text as fits, with "…" where it was cut. */
+export function fitted(text: string, width: number, height: number, bold = false): string {
+  if (textWidth(text, height, bold) <= width) return text;
+  const letters = Array.from(text);
+  while (letters.length > 0 && textWidth(`${letters.join('')}…`, height, bold) > width) letters.pop();
+  return `${letters.join('').trimEnd()}…`;
+}

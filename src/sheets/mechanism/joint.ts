@@ -1,9 +1,9 @@
 /** What joins plunger and lever: pin in slot, link, chain, or plain pin in a hole. */
 import type { DrawnConnection, DrawnPosition } from '../../assessment/picture.ts';
 import { known } from '../amounts.ts';
-import { centreCross, circle, polygon, roundBar, type Element } from '../drawing.ts';
-import { along, direction, plus, polar, type Point } from '../plane.ts';
-import { drawChain } from './springs.ts';
+import { centreCross, circle, roundBar, type Element } from '../drawing.ts';
+import { along, direction, distance, plus, polar, type Point } from '../plane.ts';
+import { drawChain, drawSpring } from './springs.ts';
 import { lengthOnSheet, toSheet, type Frame } from './view.ts';
 
 /** Where the lever is held: hole of the arm, or the pin that stands in its slot. On the sheet. */
@@ -67,15 +67,12 @@ export function drawJoint(
   }
 }
 
-/** A gap in the link where its over-travel spring has given. */
+/** A short spring in the link where its over-travel spring has given. */
 function overTravelMark(a: Point, b: Point, radius: number, given: number): Element[] {
   if (given <= 0) return [];
   const heading = direction(a, b);
-  const middle = along(a, heading, Math.hypot(b.x - a.x, b.y - a.y) / 2);
-  const half = radius * 1.3;
-  const corner = (forward: number, aside: number): Point =>
-    plus(along(middle, heading, forward), { x: -heading.y * aside, y: heading.x * aside });
-  return [
-    polygon('outline', [corner(-half, -half), corner(half, half), corner(half, -half), corner(-half, half)], 'paper'),
-  ];
+  const middle = distance(a, b) / 2;
+  const half = Math.min(radius * 1.6, middle * 0.5);
+  const [from, to] = [along(a, heading, middle - half), along(a, heading, middle + half)];
+  return [roundBar('none', from, to, radius, 'paper'), ...drawSpring('compression', from, to, radius * 1.3, 4, false)];
 }
