@@ -3,6 +3,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import * as fc from 'fast-check';
 import type { JobAnswer, JobEntryAnswer, StoreAnswer } from '../../src/job/exchange.ts';
+import { readJob } from '../../src/job/read.ts';
 import { readDemos } from '../../src/server/demos.ts';
 import { runningServer } from './running.ts';
 
@@ -30,10 +31,11 @@ test('the first start puts the demo jobs there, the railcar first; a later start
   assert.equal((await second.ask('POST', '/api/jobs', { from: { demo: 'steamer' } })).status, 404);
 });
 
-test('the demo jobs of the program open the railcar first', () => {
+test('the demo jobs of the program read, and open the railcar first', () => {
   const names = readDemos().map(({ name }) => name);
   assert.equal(names[0], 'railcar');
   assert.equal(new Set(names).size, names.length);
+  for (const { name, text } of readDemos()) assert.equal(readJob(text).ok, true, `${name} does not read`);
 });
 
 test('a job is made, renamed, deleted and undeleted; its document and history stay as they are', async (t) => {
