@@ -220,12 +220,13 @@ function bestPlace(
         const astray = towards === undefined ? 0 : (1 - Math.cos(heading - towards)) * 3;
         const nearCost = ring * COST_OF_DISTANCE + astray;
         if (nearCost >= bestCost || !free(box)) continue;
+        const coverCost = nearCost + ground.inside(box) * COST_OF_INK;
+        if (coverCost >= bestCost) continue;
         const own = leadersFrom(box, [anchor, ...(label.reaches ?? [])]);
-        const cost =
-          nearCost
-          + ground.inside(box) * COST_OF_INK
-          + boxes.filter((other) => own.some(([from, to]) => crosses(from, to, other))).length * COST_OF_CROSSING
-          + leaders.filter(([from, to]) => crosses(from, to, box)).length * COST_OF_CROSSING;
+        const crossed =
+          boxes.filter((other) => own.some(([from, to]) => crosses(from, to, other))).length
+          + leaders.filter(([from, to]) => crosses(from, to, box)).length;
+        const cost = coverCost + crossed * COST_OF_CROSSING;
         if (cost < bestCost) [best, bestCost] = [{ box, anchor }, cost];
       }
     }

@@ -62,23 +62,18 @@ export function grown(box: Box, by: number): Box {
 
 /** Whether the straight line from a to b passes through the box. */
 export function crosses(a: Point, b: Point, box: Box): boolean {
-  let from = 0;
-  let to = 1;
-  for (const [start, step, low, high] of [
-    [a.x, b.x - a.x, box.left, box.right],
-    [a.y, b.y - a.y, box.bottom, box.top],
-  ] as const) {
-    if (step === 0) {
-      if (start <= low || start >= high) return false;
-    } else {
-      const first = (low - start) / step;
-      const second = (high - start) / step;
-      from = Math.max(from, Math.min(first, second));
-      to = Math.min(to, Math.max(first, second));
-    }
-  }
-  return from < to;
+  const dx = b.x - a.x;
+  const dy = b.y - a.y;
+  if (dx === 0 && (a.x <= box.left || a.x >= box.right)) return false;
+  if (dy === 0 && (a.y <= box.bottom || a.y >= box.top)) return false;
+  // Shares of the way at which it enters and leaves the strip between left and right, then that between bottom and top.
+  const [left, right] = dx === 0 ? ALL_THE_WAY : ordered((box.left - a.x) / dx, (box.right - a.x) / dx);
+  const [bottom, top] = dy === 0 ? ALL_THE_WAY : ordered((box.bottom - a.y) / dy, (box.top - a.y) / dy);
+  return Math.max(0, left, bottom) < Math.min(1, right, top);
 }
+
+const ALL_THE_WAY = [0, 1] as const;
+const ordered = (a: number, b: number): readonly [number, number] => (a < b ? [a, b] : [b, a]);
 
 /** Where the closed outline crosses the level y, from left to right. */
 export function crossings(outline: readonly Point[], y: number): number[] {
