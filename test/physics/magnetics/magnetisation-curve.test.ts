@@ -1,11 +1,9 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { MAGNETIC_CONSTANT, MagnetisationCurve } from '../../../src/physics/magnetics/magnetisation-curve.ts';
-import * as steels from '../../../src/physics/magnetics/steel.ts';
+import { steelTables } from '../../../src/physics/magnetics/steel.ts';
 
-const tables = Object.values(steels).filter((value) => typeof value === 'object');
-
-for (const table of tables) {
+for (const table of steelTables) {
   const curve = new MagnetisationCurve(table);
   const out = new Float64Array(3);
 
