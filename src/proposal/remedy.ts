@@ -16,7 +16,8 @@ import { apply } from '../job/change.ts';
 import { readDocument } from '../job/read.ts';
 import type { Job } from '../job/schema.ts';
 import { metricUnits, type DisplayUnits } from '../units/quantity.ts';
-import { knobsOf, type Knob, type Setting } from './knobs.ts';
+import type { Knob, Setting } from './knobs/knob.ts';
+import { knobsOf } from './knobs.ts';
 
 /** How many remedies a finding keeps. */
 const MOST_REMEDIES = 4;
