@@ -2,9 +2,10 @@ import assert from 'node:assert/strict';
 import test from 'node:test';
 import * as fc from 'fast-check';
 import { circle, line, part, polygon, type Drawing } from '../../src/sheets/drawing.ts';
+import { inks } from '../../src/sheets/inks.ts';
 import { drawMechanism } from '../../src/sheets/mechanism.ts';
 import { point } from '../../src/sheets/plane.ts';
-import { describe, escaped, inks, number, svg, svgTree, type SvgNode } from '../../src/sheets/svg.ts';
+import { describe, escaped, number, svg, svgTree, type SvgNode } from '../../src/sheets/svg.ts';
 import { invent } from './pictures.ts';
 
 const payloads = [
