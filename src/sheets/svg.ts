@@ -9,6 +9,8 @@ import { inkOf, inks, type Colours, type Ink } from './inks.ts';
 import type { Point } from './plane.ts';
 import { CAPITAL_SHARE } from './text-width.ts';
 
+export { inks } from './inks.ts';
+
 export interface SvgNode {
   readonly tag: 'svg' | 'title' | 'desc' | 'g' | 'path' | 'text' | 'rect';
   readonly attributes: Readonly<Record<string, string>>;
