@@ -12,7 +12,7 @@
  * Not covered: a disk that says "done" and lies, and loss of power itself.
  */
 import assert from 'node:assert/strict';
-import { type ChildProcess, execFileSync, spawn, spawnSync } from 'node:child_process';
+import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
 import { once } from 'node:events';
 import { chmodSync, mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -280,28 +280,4 @@ test('a folder moved away under the server is noticed before a save is acknowled
   rmSync(folder, { recursive: true });
   assert.equal(await trySave(client, kept, nextSave(kept, 100)), 'store-gone');
   assert.equal((await client.open(kept.job)).head.text, save.text, 'it can still be exported');
-});
-
-test('a store that another program holds is refused at the start in words', async (t) => {
-  const folder = temporaryFolder(t);
-  await (await openStore(folder)).close();
-  const code = `const d = new (require('libsql'))(process.argv[1]); d.exec('BEGIN IMMEDIATE'); console.log('held'); setInterval(() => d, 1e3)`;
-  const holder = spawn(process.execPath, ['-e', code, join(folder, 'jobs.db')], {
-    stdio: ['ignore', 'pipe', 'inherit'],
-  });
-  t.after(() => holder.kill('SIGKILL'));
-  await once(holder.stdout, 'data');
-  await assert.rejects(openStore(folder), (error: Refused) => error.refusal.reason === 'store-locked');
-  holder.kill('SIGKILL');
-  await once(holder, 'exit');
-  await (await openStore(folder)).close();
-});
-
-test('while the server runs no other program can lock its store or write to it', async (t) => {
-  const client = await runningServer(t);
-  const kept = await firstJob(client);
-  const code = `const d = new (require('libsql'))(process.argv[1]); try { d.exec("UPDATE job SET name = 'x'"); console.log('wrote') } catch (e) { console.log(e.code) }`;
-  const said = execFileSync(process.execPath, ['-e', code, join(client.folder, 'jobs.db')], { encoding: 'utf8' });
-  assert.equal(said.trim(), 'SQLITE_BUSY');
-  assert.equal(await trySave(client, kept, nextSave(kept, 10)), 'kept');
 });
