@@ -176,10 +176,17 @@ export const CAUTION =
   'Isolate fuel and battery before hands go near the lever. A hand stop that works without electricity stays fitted. '
   + "This supports, and never replaces, the engine maker's data, local codes and a competent person's judgement.";
 
-/** "4.2 mm from home, low battery, hot coil, high friction". */
-export function placeWords({ gap_mm, supply, coil, friction, moved }: Place): string {
+/**
+ * "4.2 mm from home, low battery, hot coil, high friction".
+ *
+ * @param say a length in millimetres as the reader's instruments have it
+ */
+export function placeWords(
+  { gap_mm, supply, coil, friction, moved }: Place,
+  say: (millimetres: number) => string,
+): string {
   return [
-    gap_mm === null ? null : gap_mm < 0.005 ? 'at home' : `${Number(gap_mm.toPrecision(3))} mm from home`,
+    gap_mm === null ? null : gap_mm < 0.005 ? 'at home' : `${say(gap_mm)} from home`,
     supply === null ? null : supply === 'low' ? 'low battery' : 'charging',
     coil === null ? null : `${coil} coil`,
     friction === null ? null : `${friction} friction`,

@@ -60,7 +60,9 @@ function solenoidMechanism(job: SolenoidJob): Mechanism {
   const fullArrow = 3 * Math.max(1, ...scene.needed.high.map(({ needed }) => (Number.isFinite(needed) ? needed : 0)));
   return {
     stroke: still.stroke,
-    pictureAt(gap) {
+    pictureAt(asked) {
+      // The plunger cannot go on where the lever on its stop holds it short of home.
+      const gap = asked < travel.homeGap ? travel.homeGap : asked;
       const now = position(rig, travel, gap);
       const carried = Math.min(Math.max(gap, travel.homeGap), travel.startGap);
       const station = stationAt(rig, travel, Number.isNaN(carried) ? gap : carried);
@@ -69,7 +71,7 @@ function solenoidMechanism(job: SolenoidJob): Mechanism {
         now,
         springs: rig.springs.map((_, i) => drawnSpring(rig, i, gap, station)),
         forces: forcesAt(rig, scene, electric, gap, station, fullArrow),
-        trouble: troubleAt(station),
+        trouble: troubleAt(station) ?? (gap > asked ? shortOfHome(gap) : null),
       };
     },
   };
@@ -197,6 +199,10 @@ function troubleAt({ pose, gap }: Station): string | null {
   if (!pose.assembled && Number.isFinite(gap))
     return `The parts cannot reach each other ${where}, or a reading is missing.`;
   return null;
+}
+
+function shortOfHome(gap: number): string {
+  return `The lever stands on its stop: the plunger stays ${inMillimetres(gap).toFixed(1)} mm from home.`;
 }
 
 /** A lever without a solenoid: its swing, and the line of the cable or cylinder as far as it was laid out. */

@@ -40,6 +40,11 @@ export function remarksOn({ rig, scenes, say }: Context): string[] {
       'A timed economiser reduces the current after its delay whether or not the plunger has come home: if it has not, it will not get there.',
     );
   }
+  if (job.means.force.some(({ source }) => source === 'field solve')) {
+    remarks.push(
+      'Some pulls come from a field solve, not from a balance: hang a weight or read one pull at home and one at full stroke before trusting them.',
+    );
+  }
   if (job.surroundings.vapour !== 'none') {
     remarks.push(
       'Flammable vapour may gather here: whether this equipment may be fitted is for a competent person to decide.',

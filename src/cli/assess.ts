@@ -2,7 +2,7 @@
 import { assess } from '../assessment/assess.ts';
 import { placeWords, type Assessment, type Finding, type Verdict } from '../assessment/finding.ts';
 import { withRemedies } from '../proposal/remedy.ts';
-import { imperialUnits, kilogramForceUnits, metricUnits } from '../units/quantity.ts';
+import { display, imperialUnits, kilogramForceUnits, metricUnits, toSI, type DisplayUnits } from '../units/quantity.ts';
 import { UNREADABLE, verdictCode } from './exit-codes.ts';
 import { jobFrom } from './job-file.ts';
 import { paintFor, plain, wrapped, type Paint } from './print.ts';
@@ -26,7 +26,7 @@ export async function assessCommand(path: string, options: AssessOptions): Promi
   const first = assess(file.job, units);
   const assessment = options.remedies ? withRemedies(file.job, first, units) : first;
   const paint = paintFor(process.stdout.isTTY, process.env['NO_COLOR']);
-  const text = options.json === true ? `${JSON.stringify(assessment, null, 2)}\n` : inWords(assessment, paint);
+  const text = options.json === true ? `${JSON.stringify(assessment, null, 2)}\n` : inWords(assessment, paint, units);
   await new Promise<void>((resolve, reject) =>
     process.stdout.write(text, (error) => (error ? reject(error) : resolve())),
   );
@@ -41,7 +41,7 @@ function verdictWord(verdict: Verdict, paint: Paint): string {
   return { holds: paint.good, thin: paint.warn, fails: paint.bad, 'not known': paint.warn }[verdict](word);
 }
 
-function inWords(assessment: Assessment, paint: Paint): string {
+function inWords(assessment: Assessment, paint: Paint, units: DisplayUnits): string {
   const { findings } = assessment;
   const lines = [paint.strong(plain(assessment.job).slice(0, WIDTH)), paint.quiet(assessment.works), ''];
   const column = Math.max(...assessment.answers.map(({ words }) => words.length)) + 2;
@@ -51,7 +51,7 @@ function inWords(assessment: Assessment, paint: Paint): string {
     if (deciding !== undefined) lines.push(wrapped(`${deciding.title}: ${deciding.because}`, WIDTH, '    ', '    '));
   }
   lines.push('', paint.strong('Findings, worst first'));
-  for (const finding of findings) lines.push(...findingLines(finding, paint));
+  for (const finding of findings) lines.push(...findingLines(finding, paint, units));
   if (assessment.remarks.length > 0) {
     lines.push('', paint.strong('Remarks'), ...assessment.remarks.map((remark) => wrapped(remark, WIDTH, '  ', '  ')));
   }
@@ -67,9 +67,9 @@ function inWords(assessment: Assessment, paint: Paint): string {
   return lines.join('\n');
 }
 
-function findingLines(finding: Finding, paint: Paint): string[] {
+function findingLines(finding: Finding, paint: Paint, units: DisplayUnits): string[] {
   const lines = ['', `${verdictWord(finding.verdict, paint)} ${plain(finding.title).slice(0, WIDTH - 12)}`];
-  const place = finding.at === null ? '' : placeWords(finding.at);
+  const place = finding.at === null ? '' : placeWords(finding.at, (mm) => display(toSI(mm, 'mm'), 'length', units, 3));
   const margin = marginWords(finding);
   if (margin !== '')
     lines.push(wrapped([margin, place].filter((part) => part !== '').join('; '), WIDTH, '    ', '    '));

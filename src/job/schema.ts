@@ -90,6 +90,10 @@ const survey = z.strictObject({
 });
 
 const forceTable = z.strictObject({
+  source: z
+    .literal(['read on a balance', 'data sheet', 'field solve'])
+    .meta({ description: 'where the pulls come from; left out: read on a balance' })
+    .optional(),
   stage: z.literal(['pull-in', 'hold']).meta({ description: 'which state of the coil the table was read in' }),
   drive: z.discriminatedUnion('by', [
     z.strictObject({
