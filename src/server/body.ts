@@ -4,14 +4,15 @@ import type { z } from 'zod';
 import { LARGEST_BODY_BYTES, type Problem } from '../job/exchange.ts';
 import { bodyTooLarge, bodyUnreadable, documentUnreadable } from './refusal.ts';
 
-/** No request nests deeper; millions of brackets would keep the JSON reader busy for seconds. */
+/** No request nests deeper or lists more: millions of brackets or fields would keep the JSON reader busy for seconds. */
 const deepestBody = 8;
+const mostCommas = 100;
 
 /** @throws Refused too large, not UTF-8, not JSON, or not of the shape: then with every problem */
 export async function readBody<Schema extends z.ZodType>(context: Context, schema: Schema): Promise<z.output<Schema>> {
   const text = decode(await readBytes(context));
   if (text === undefined) throw bodyUnreadable('This request is not text in UTF-8.');
-  if (isNestedDeeper(text, deepestBody)) throw bodyUnreadable('This request does not say what is wanted.');
+  if (isSurelyNoRequest(text)) throw bodyUnreadable('This request does not say what is wanted.');
   let body: unknown;
   try {
     body = JSON.parse(text);
@@ -65,8 +66,9 @@ function problemAt(body: unknown, path: readonly PropertyKey[], problem: string)
   return { path: path.map(String).join('.'), read: shown(value), problem };
 }
 
-function isNestedDeeper(text: string, most: number): boolean {
+function isSurelyNoRequest(text: string): boolean {
   let depth = 0;
+  let commas = 0;
   let inString = false;
   for (let at = 0; at < text.length; at += 1) {
     const character = text[at];
@@ -74,7 +76,8 @@ function isNestedDeeper(text: string, most: number): boolean {
     else if (character === '"') inString = !inString;
     else if (!inString && (character === '[' || character === '{')) depth += 1;
     else if (!inString && (character === ']' || character === '}')) depth -= 1;
-    if (depth > most) return true;
+    else if (!inString && character === ',') commas += 1;
+    if (depth > deepestBody || commas > mostCommas) return true;
   }
   return false;
 }
