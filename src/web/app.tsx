@@ -3,7 +3,7 @@ import { lazy, Suspense, useEffect } from 'react';
 import { CAUTION } from '../assessment/finding.ts';
 import { Answers } from './answers/answers.tsx';
 import { put, useDesk, type Panel } from './desk/desk.ts';
-import { openFirst } from './desk/open-job.ts';
+import { openFirst } from './desk/come-and-go.ts';
 import { Drawings } from './drawings/drawings.tsx';
 import { followDesk } from './drawings/drawn.ts';
 import { Findings } from './findings/findings.tsx';

@@ -5,7 +5,8 @@ import { App } from './app.tsx';
 import { hearOtherTabs, holdTab } from './keeping/tab.ts';
 import { api } from './keeping/api.ts';
 import { desk, put } from './desk/desk.ts';
-import { flush, leave, lookAtHeads, openFirst } from './desk/open-job.ts';
+import { comeBack, leavePage, openFirst } from './desk/come-and-go.ts';
+import { flush, lookAtHeads } from './desk/open-job.ts';
 import { findRemediesWhenQuiet } from './desk/remedies.ts';
 import { listenForKeys } from './desk/keys.ts';
 import { reckoner } from './reckoning/reckoner.ts';
@@ -19,11 +20,14 @@ import './look/print.css';
 followTheme();
 reckoner.begin();
 void api.ready().catch(() => undefined);
-void holdTab().then(openFirst);
+void holdTab()
+  .then(openFirst)
+  .then(() => reckoner.warm());
 findRemediesWhenQuiet();
 listenForKeys();
 
-window.addEventListener('pagehide', leave);
+window.addEventListener('pagehide', leavePage);
+window.addEventListener('pageshow', comeBack);
 document.addEventListener('visibilitychange', () => {
   if (document.visibilityState === 'hidden') void flush();
   else void lookAtHeads();

@@ -50,7 +50,10 @@ export async function setStage(): Promise<Stage> {
     });
   let server: RunningServer | null = await start(0);
   const { port } = server;
-  const browser = await chromium.launch({ executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium', args: FLAGS });
+  const browser = await chromium.launch({
+    executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium',
+    args: FLAGS,
+  });
   const heard: string[] = [];
   const listen = (page: Page) => {
     page.on('pageerror', (error) => heard.push(`error: ${error.message}`));
@@ -96,7 +99,22 @@ export async function ready(page: Page): Promise<void> {
   await page.locator('.sheet-drawing svg').nth(1).waitFor();
 }
 
-export const word = (page: Page) => page.locator('[data-keeping]').getAttribute('data-keeping');
+/** A page of a fresh visitor with a copy of a demo of its own, so that tests leave each other alone. */
+export async function ownJob(
+  stage: Stage,
+  demo = 'Inspection railcar',
+  options?: Parameters<Stage['open']>[1],
+): Promise<{ page: Page; context: BrowserContext; path: string; id: string }> {
+  const page = await stage.open('/', options);
+  const before = page.url();
+  await page.locator('.job-button').click();
+  await page.getByRole('button', { name: `Open a copy of the demo ${demo}`, exact: true }).click();
+  await page.waitForURL((url) => url.href !== before);
+  await page.locator('dialog.jobs').waitFor({ state: 'detached' });
+  await ready(page);
+  const path = new URL(page.url()).pathname;
+  return { page, context: page.context(), path, id: path.slice('/job/'.length) };
+}
 
 /** Waits until the word for keeping is this one. */
 export async function untilWord(page: Page, wanted: 'kept' | 'keeping' | 'NOT kept'): Promise<void> {

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import test from 'node:test';
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { apply, inverse } from '../../src/job/change.ts';
 import type { RevisionEntry } from '../../src/job/exchange.ts';
 import { commonAncestor } from '../../src/web/versions/ancestor.ts';

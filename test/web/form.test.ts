@@ -46,7 +46,10 @@ function reachable(form: Form, value: unknown, path: string): string[] {
     }
     case 'word or group':
       return reachable(form.group, value, path);
-    default:
+    case 'quantity':
+    case 'text':
+    case 'number':
+    case 'choice':
       return assert.fail(`${path} is a ${form.kind}, and the document has fields there`);
   }
 }

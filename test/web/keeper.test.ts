@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import test from 'node:test';
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import type { SavedAnswer, SaveRequest } from '../../src/job/exchange.ts';
 import { NotDone, type Trouble } from '../../src/web/keeping/api.ts';
 import { Keeper, sendLeftovers, type Keeping } from '../../src/web/keeping/keeper.ts';

@@ -12,7 +12,7 @@ import { noSteps, readSteps, writeSteps, type KeptSteps } from './steps.ts';
 /** The server takes 1 MiB of UTF-8; undo steps are mostly plain letters, and a ± has two bytes. */
 const MOST_STEP_CHARACTERS = 500_000;
 const STEPS_PATIENCE_MS = 150;
-const LAST_JOB = 'stopwright last job';
+export const LAST_JOB = 'stopwright last job';
 
 let keeper: Keeper | null = null;
 let stepsTimer: ReturnType<typeof setTimeout> | undefined;
@@ -27,7 +27,8 @@ export function keepSteps(): void {
   stepsTimer = setTimeout(writeStepsHere, STEPS_PATIENCE_MS);
 }
 
-function stepsText(): { job: string; text: string } | null {
+/** The undo steps as text, with the revision at which they stand. */
+export function stepsText(): { job: string; text: string } | null {
   const { job, steps } = desk();
   if (job === null || keeper === null) return null;
   return { job: job.id, text: writeSteps({ ...steps, at: keeper.revision }, MOST_STEP_CHARACTERS) };
@@ -50,13 +51,17 @@ export function shownRevision(): string {
   return keeper?.revision ?? '';
 }
 
-/** The page goes away: nothing that was typed may be lost. */
-export function leave(): void {
+/** The page goes away: sends what waits, in requests that outlive it. */
+export function sendAndLeave(): void {
   writeStepsHere();
   keeper?.leave();
 }
 
-export async function openJob(id: string): Promise<void> {
+/**
+ * Opens a job with the undo steps that belong to its head, wherever they were written: here, by the server, or in
+ * `leftSteps` by a page that closed.
+ */
+export async function openFromServer(id: string, leftSteps: readonly string[]): Promise<void> {
   await flush();
   keeper?.close();
   keeper = null;
@@ -71,7 +76,7 @@ export async function openJob(id: string): Promise<void> {
         () => null,
       ),
     ]);
-    const kept = [here, there].map(readSteps).find((steps) => steps?.at === answer.head.id) ?? null;
+    const kept = [...leftSteps, here, there].map(readSteps).find((steps) => steps?.at === answer.head.id) ?? null;
     await show(answer, kept);
     if (leftover !== null) put({ keeping: { word: 'NOT kept', trouble: leftover } });
     remember(id);
@@ -172,29 +177,5 @@ function remember(id: string): void {
     localStorage.setItem(LAST_JOB, id);
   } catch {
     // The next visit then begins with the demo; nothing else depends on it.
-  }
-}
-
-function lastJob(): string | null {
-  try {
-    return localStorage.getItem(LAST_JOB);
-  } catch {
-    return null;
-  }
-}
-
-/** The job that the address names, else the one seen last, else the railcar, else the oldest. */
-export async function openFirst(): Promise<void> {
-  const named = /^\/job\/([A-Za-z0-9_-]{8,64})$/.exec(location.pathname)?.[1];
-  if (named !== undefined) return openJob(named);
-  try {
-    const jobs = (await api.jobs()).jobs.filter(({ deletedAt }) => deletedAt === null);
-    const last = lastJob();
-    const first = jobs.find(({ id }) => id === last) ?? jobs.find(({ demo }) => demo === 'railcar') ?? jobs[0];
-    if (first !== undefined) return await openJob(first.id);
-    put({ isJobListOpen: true });
-  } catch (error) {
-    if (!(error instanceof NotDone)) throw error;
-    put({ openingTrouble: error.trouble });
   }
 }

@@ -24,14 +24,30 @@ export interface Proposal {
 interface Waiting {
   readonly gesture: string | null;
   readonly run: () => Promise<void>;
+  /** What it proposes; null for undoing and the like, which the person can simply do again. */
+  readonly proposal: Proposal | null;
 }
 
 const waiting: Waiting[] = [];
+let current: Waiting | null = null;
 let running: Promise<void> | null = null;
 
 /** Resolves when everything proposed so far has been decided. */
 export function settled(): Promise<void> {
   return running ?? Promise.resolve();
+}
+
+/** What has been proposed and is not decided yet, for a page that closes. */
+export function pendingProposals(): { name: string; changes: readonly Change[] }[] {
+  let { document } = desk();
+  const found: { name: string; changes: readonly Change[] }[] = [];
+  for (const { proposal } of current === null ? waiting : [current, ...waiting]) {
+    if (document === null || proposal === null || proposal.mergedWith !== undefined) continue;
+    const changes = typeof proposal.changes === 'function' ? proposal.changes(document) : proposal.changes;
+    document = apply(document, changes);
+    found.push({ name: proposal.name, changes });
+  }
+  return found;
 }
 
 function enqueue(next: Waiting): Promise<void> {
@@ -40,8 +56,12 @@ function enqueue(next: Waiting): Promise<void> {
   waiting.push(next);
   running ??= (async () => {
     try {
-      for (let one = waiting.shift(); one !== undefined; one = waiting.shift()) await one.run();
+      for (let one = waiting.shift(); one !== undefined; one = waiting.shift()) {
+        current = one;
+        await one.run();
+      }
     } finally {
+      current = null;
       running = null;
     }
   })();
@@ -54,6 +74,7 @@ export function propose(proposal: Proposal): Promise<void> {
   const gesture = proposal.gesture ?? null;
   return enqueue({
     gesture,
+    proposal,
     async run() {
       const { document, job: now } = desk();
       if (document === null || job === null || now?.id !== job.id) return;
@@ -81,6 +102,7 @@ export function redo(): Promise<void> {
 function move(by: typeof undoStep, word: string): Promise<void> {
   return enqueue({
     gesture: null,
+    proposal: null,
     async run() {
       const { document, steps } = desk();
       const moved = document === null ? null : by(document, steps);
@@ -100,6 +122,7 @@ function move(by: typeof undoStep, word: string): Promise<void> {
 export function cancelGesture(gesture: string): Promise<void> {
   return enqueue({
     gesture: null,
+    proposal: null,
     async run() {
       const { document, steps } = desk();
       if (document === null || steps.list[steps.done - 1]?.gesture !== gesture) return;
@@ -118,6 +141,7 @@ export function cancelGesture(gesture: string): Promise<void> {
 export function endOfGesture(): Promise<void> {
   return enqueue({
     gesture: null,
+    proposal: null,
     async run() {
       const steps = endGesture(desk().steps);
       if (steps !== desk().steps) put({ steps });

@@ -2,7 +2,8 @@
 import { change, apply } from '../../job/change.ts';
 import type { JobEntry } from '../../job/exchange.ts';
 import { desk, put } from '../desk/desk.ts';
-import { flush, openJob } from '../desk/open-job.ts';
+import { openJob } from '../desk/come-and-go.ts';
+import { flush } from '../desk/open-job.ts';
 import { propose } from '../desk/proposals.ts';
 import { api } from '../keeping/api.ts';
 import { newId } from '../keeping/tab.ts';

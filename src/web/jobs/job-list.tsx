@@ -2,7 +2,7 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { DemosAnswer, JobEntry } from '../../job/exchange.ts';
 import { put, say, useDesk } from '../desk/desk.ts';
-import { openJob } from '../desk/open-job.ts';
+import { openJob } from '../desk/come-and-go.ts';
 import { api, NotDone, type Trouble } from '../keeping/api.ts';
 import { TroubleWords } from '../show/trouble.tsx';
 import { copyJob, newJob, renameJob } from './acts.ts';

@@ -1,6 +1,6 @@
 /** What a person should know now: other versions of this job, a newer one elsewhere, what was just done. */
 import { put, say, useDesk } from '../desk/desk.ts';
-import { openJob } from '../desk/open-job.ts';
+import { openJob } from '../desk/come-and-go.ts';
 
 export function Notices() {
   const branches = useDesk((state) => state.branches);

@@ -19,6 +19,8 @@ const patient = (): Remote<Reckoning> => (second ??= start('remedies'));
 
 export const reckoner = {
   begin: () => void quick(),
+  /** Loads the reader before the first change needs it. */
+  warm: (): Promise<void> => quick().warm(),
   /** Takes a document from the store, which was read when it was kept, and draws it from now on. */
   take: (document: Job): Promise<Reading> => quick().take(document, displayUnits()),
   /** Reads a candidate; if it reads, it is drawn from now on. */

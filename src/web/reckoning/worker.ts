@@ -72,6 +72,9 @@ const reckoning = {
     if (document.version !== PRESENT_VERSION) return drawFromNowOn(await read(document, units));
     return drawFromNowOn({ ok: true, job: document, text: '', reckoned: reckon(document, units) });
   },
+  async warm(): Promise<void> {
+    await import('../../job/read.ts');
+  },
   async propose(candidate: Job, units: DisplayUnits): Promise<Reading> {
     return drawFromNowOn(await read(candidate, units));
   },

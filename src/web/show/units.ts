@@ -39,6 +39,13 @@ export function unitsFor({ length, force, temperature, area }: UnitChoice): Disp
   };
 }
 
+const allowed: Readonly<Record<keyof UnitChoice, readonly string[]>> = {
+  length: ['mm', 'in'],
+  force: ['N', 'kgf', 'lbf'],
+  temperature: ['°C', '°F'],
+  area: ['mm²', 'AWG'],
+};
+
 interface Units {
   readonly choice: UnitChoice;
   readonly units: DisplayUnits;
@@ -60,13 +67,6 @@ export function chooseUnits(part: Partial<UnitChoice>): void {
     // The choice then holds for this visit only.
   }
 }
-
-const allowed: Readonly<Record<keyof UnitChoice, readonly string[]>> = {
-  length: ['mm', 'in'],
-  force: ['N', 'kgf', 'lbf'],
-  temperature: ['°C', '°F'],
-  area: ['mm²', 'AWG'],
-};
 
 function remembered(): Partial<UnitChoice> {
   try {

@@ -10,6 +10,7 @@ const dimensionOf = new Map<string, Dimension>(
 
 /** A number of the assessment, which is in `unit`, as this reader wants to see it. */
 export function amount(value: number, unit: string, units: DisplayUnits, digits = Math.abs(value) < 1 ? 2 : 3): string {
+  if (!Number.isFinite(value)) return 'not known';
   if (unit === 'share') return `${trimmed(value * 100, 2)} %`;
   const dimension = dimensionOf.get(unit);
   if (dimension === undefined) return `${trimmed(value, digits)}${unit === '' ? '' : ` ${unit}`}`;
@@ -17,7 +18,7 @@ export function amount(value: number, unit: string, units: DisplayUnits, digits 
 }
 
 function trimmed(value: number, digits: number): string {
-  return Number.isFinite(value) ? String(Number(value.toPrecision(digits))) : 'not known';
+  return String(Number(value.toPrecision(digits)));
 }
 
 /** "4.2 mm from home, low supply, hot coil". Empty where nothing is said of the place. */
