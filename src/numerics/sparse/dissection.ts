@@ -49,6 +49,7 @@ export function dissect(mesh: ElementMesh): Front[] {
   const place = new Int32Array(unknowns);
   const side = new Int32Array(unknowns);
   const eliminated = new Uint8Array(unknowns);
+  const inFirstHalf = new Uint8Array(elementCount);
   const fronts: Front[] = [];
 
   /** Unknowns of a set of elements, each once. */
@@ -83,32 +84,39 @@ export function dissect(mesh: ElementMesh): Front[] {
     return count;
   }
 
-  /** Halves a set of elements; several directions and cuts are tried and the cheapest seam for its balance is kept. */
-  function halve(elements: Int32Array): [Int32Array, Int32Array] {
-    let best: [Int32Array, Int32Array] | undefined;
+  /**
+   * Halves a set of elements, given in the order of each coordinate; several cuts are tried and the cheapest seam for its
+   * balance is kept. Returns both halves, again in the order of each coordinate.
+   */
+  function halve(orders: Orders): [Orders, Orders] {
+    let best = 0;
+    let bestCut = 0;
     let bestCost = Infinity;
-    for (const [x, y] of CUT_DIRECTIONS) {
-      const keyed = elements.slice();
-      const key = (e: number): number => x * centres[2 * e] + y * centres[2 * e + 1];
-      keyed.sort((a, b) => key(a) - key(b));
-      for (const share of elements.length > 60 ? CUT_SHARES : [0.5]) {
-        const cut = Math.round(keyed.length * share);
-        const halves: [Int32Array, Int32Array] = [keyed.subarray(0, cut), keyed.subarray(cut)];
-        const cost = seam(halves[0], halves[1]) * (1 + 4 * (share - 0.5) ** 2);
-        if (cost < bestCost) {
-          bestCost = cost;
-          best = halves;
-        }
+    const count = orders[0].length;
+    orders.forEach((order, direction) => {
+      for (const share of count > FEW_ELEMENTS ? CUT_SHARES : [0.5]) {
+        const cut = Math.round(count * share);
+        const cost = seam(order.subarray(0, cut), order.subarray(cut)) * (1 + 4 * (share - 0.5) ** 2);
+        if (cost >= bestCost) continue;
+        bestCost = cost;
+        best = direction;
+        bestCut = cut;
       }
-    }
-    return best!;
+    });
+    for (let k = 0; k < count; k++) inFirstHalf[orders[best][k]] = k < bestCut ? 1 : 0;
+    const half = (which: number): Orders => [
+      orders[0].filter((e) => inFirstHalf[e] === which),
+      orders[1].filter((e) => inFirstHalf[e] === which),
+    ];
+    return [half(1), half(0)];
   }
 
   /** Builds the fronts of a set of elements and returns the index of the topmost. */
-  function build(elements: Int32Array): number {
+  function build(orders: Orders): number {
+    const elements = orders[0];
     const leaf = elements.length <= ELEMENTS_IN_A_LEAF;
     const children: number[] = [];
-    if (!leaf) for (const half of halve(elements)) if (half.length > 0) children.push(build(half));
+    if (!leaf) for (const half of halve(orders)) children.push(build(half));
     const found = unknownsOf(elements);
     const pivots: number[] = [];
     const handedUp: number[] = [];
@@ -155,12 +163,17 @@ export function dissect(mesh: ElementMesh): Front[] {
     return fronts.length - 1;
   }
 
-  if (elementCount > 0) build(Int32Array.from({ length: elementCount }, (_, e) => e));
+  const along = (coordinate: 0 | 1): Int32Array =>
+    Int32Array.from({ length: elementCount }, (_, e) => e).sort(
+      (a, b) => centres[2 * a + coordinate] - centres[2 * b + coordinate],
+    );
+  if (elementCount > 0) build([along(0), along(1)]);
   return fronts;
 }
 
-const CUT_DIRECTIONS = [
-  [1, 0],
-  [0, 1],
-] as const;
+/** The same elements in the order of the first and of the second coordinate. */
+type Orders = readonly [Int32Array, Int32Array];
+
+/** Sets larger than this are worth trying uneven cuts on. */
+const FEW_ELEMENTS = 60;
 const CUT_SHARES = [0.5, 0.4, 0.6];

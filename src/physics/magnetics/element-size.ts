@@ -13,12 +13,12 @@ export interface SizedDrawing {
 }
 
 /** How fine to mesh. The lengths of all elements scale with `scale`; the rest fixes their proportions. */
-const AT_A_SHARP_CORNER = 0.07;
-const AT_ANY_CORNER = 1.5;
-const ACROSS = 1.2;
-const ALONG = 1 / 7;
-const GROWTH = 0.95;
-const LARGEST = 0.5;
+const AT_A_SHARP_CORNER = 0.056;
+const AT_ANY_CORNER = 1.2;
+const ACROSS = 1;
+const ALONG = 1 / 9;
+const GROWTH = 0.76;
+const LARGEST = 0.4;
 
 /**
  * The wanted length of the element edges at a point.

@@ -21,6 +21,8 @@ const FACTORS = POINTS * 2 * NODES;
  * R, carries the energy A²/(2 mu0 R) per unit area, which is exact for a dipole; on a box u is left free, which makes its
  * walls infinitely permeable. [1]
  *
+ * One file, longer than most, because the inner loops share the tables that the constructor lays out.
+ *
  * [1] K. J. Binns, P. J. Lawrenson, C. W. Trowbridge, The Analytical and Numerical Solution of Electric and Magnetic
  *     Fields (1992), for the variational form; the far term follows from the dipole field A ∝ sin θ / R².
  */

@@ -192,7 +192,7 @@ export function estimateErrors(
 }
 
 /** Floor of the error estimate at the usual element length. */
-const LEAST_ERROR = 1e-3;
+const LEAST_ERROR = 1.5e-3;
 
 const MOST_AMPERE_TURNS = 1e7;
 

@@ -36,7 +36,7 @@ referenceCases.forEach(({ name, solenoid, gaps, ampereTurns }, k) => {
       const one = perturbed(solenoid, next);
       const gap = gaps[Math.floor(((next() + 1) / 2) * gaps.length)] * (1 + 0.2 * next());
       try {
-        const field = prepareField(solenoidProblem(one, gap, steel), 1.3);
+        const field = prepareField(solenoidProblem(one, gap, steel), 1.6);
         let last: FieldSolution | undefined;
         for (const level of [ampereTurns[0], ampereTurns[4]]) {
           last = field.solve({ [COIL]: level * (1 + 0.2 * next()) }, last);
