@@ -28,7 +28,12 @@ export const turned = (a: Vector): Vector => cross(Z, a);
 
 /** How plunger and lever are joined. Points lie in the plane of the axis; `planeOffset` lifts them. */
 export type Joint =
-  | { readonly kind: 'slot'; readonly pin: Vector }
+  | {
+      readonly kind: 'slot';
+      readonly pin: Vector;
+      /** Zero: friction acts at the pin's centre, as src has it. */
+      readonly pinRadius: number;
+    }
   | {
       readonly kind: 'link';
       readonly hole: Vector;
@@ -105,12 +110,14 @@ function jointForces(bodies: Bodies): JointForces {
     case 'slot': {
       // The pin slides along the arm; it may press on either wall, so its normal force has a sign.
       const arm = times(1 / length(joint.pin), joint.pin);
-      const sliding = direction * dot(u, arm);
+      const turns = (direction * dot(u, turned(arm))) / length(joint.pin);
       return {
         start: [-leverMoment / length(joint.pin)],
         act([normal]) {
+          const flank = joint.pinRadius * Math.sign(normal);
+          const sliding = direction * dot(u, arm) + turns * flank;
           const onPin = plus(times(-normal, turned(arm)), times(-mu * Math.abs(normal) * Math.sign(sliding), arm));
-          const plunger = at(lift(joint.pin), onPin);
+          const plunger = at(lift(plus(joint.pin, times(flank, turned(arm)))), onPin);
           return { lever: reverse(plunger), plunger, rest: [] };
         },
         isPossible: () => true,

@@ -94,7 +94,7 @@ function layoutOf(n: Numbers): Layout | null {
   });
   if (kind === 'slot') {
     const u = towards(line);
-    const joint = { kind, pin: hole } as const;
+    const joint = { kind, pin: hole, pinRadius: 0 } as const;
     const armAngleExpected = slotAngleAtHome(armAngle, hole, u, gap);
     return { ...rest, linkage: { kind, ...homeOf(hole, u), sense, armAngleExpected }, rock: 0, joint, u };
   }
