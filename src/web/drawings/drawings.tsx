@@ -4,12 +4,10 @@ import type { SvgNode } from '../../sheets/svg.ts';
 import { desk, put, useDesk } from '../desk/desk.ts';
 import { useDrawn, setSheetSizes } from './drawn.ts';
 import { Handles } from './handles.tsx';
+import { PIXELS_PER_MM } from './scale.ts';
 import { Numbers } from './numbers.tsx';
 import { showSheet } from './sheet-view.ts';
 import { Travel } from './travel.tsx';
-
-/** Screen pixels per millimetre of the sheet: lettering of 2.5 mm is then as tall as the text beside it. */
-const PIXELS_PER_MM = 3.78;
 
 export function Drawings() {
   const box = useRef<HTMLDivElement>(null);

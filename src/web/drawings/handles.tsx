@@ -10,6 +10,11 @@ import { desk, goToField, put, useDesk } from '../desk/desk.ts';
 import { dragged, nudged, type SheetPoint } from './dragging.ts';
 import { holdFrame, useDrawn } from './drawn.ts';
 import { reachOf } from './reach.ts';
+import { PIXELS_PER_MM } from './scale.ts';
+import { spread } from './spread.ts';
+
+/** A finger's width, and a little between. */
+const APART_PIXELS = 46;
 
 let gestures = 0;
 let arrowGesture = '';
@@ -26,13 +31,25 @@ export function Handles() {
   const width = Number(drawn.mechanism.attributes['viewBox']?.split(' ')[2]);
   const height = Number(drawn.mechanism.attributes['viewBox']?.split(' ')[3]);
   const handle = drawn.handles.find(({ name }) => name === chosen);
+  const places = spread(
+    drawn.handles.map(({ x, y, kind }) => ({ x, y, isFixed: kind === 'travel' })),
+    APART_PIXELS / PIXELS_PER_MM,
+    width,
+    height,
+  );
   return (
     <>
+      <svg className="leaders" viewBox={`0 0 ${width} ${height}`} preserveAspectRatio="none" aria-hidden="true">
+        {drawn.handles.map(({ name, x, y }, i) => (
+          <line key={name} x1={x} y1={height - y} x2={places[i]!.x} y2={height - places[i]!.y} />
+        ))}
+      </svg>
       <div className="handles">
-        {drawn.handles.map((one) => (
+        {drawn.handles.map((one, i) => (
           <HandlePoint
             key={one.name}
             handle={one}
+            place={places[i]!}
             frame={drawn.frame}
             width={width}
             height={height}
@@ -47,6 +64,8 @@ export function Handles() {
 
 interface PointProps {
   readonly handle: Handle;
+  /** Where the control lies on the sheet, mm: beside its place where that would be under another. */
+  readonly place: SheetPoint;
   readonly frame: Frame;
   readonly width: number;
   readonly height: number;
@@ -62,7 +81,7 @@ interface Drag {
   readonly gapBefore: number;
 }
 
-function HandlePoint({ handle, frame, width, height, choose }: PointProps) {
+function HandlePoint({ handle, place, frame, width, height, choose }: PointProps) {
   const drag = useRef<Drag | null>(null);
   const [isHeld, setHeld] = useState(false);
   const at = (event: PointerEvent<HTMLElement>): SheetPoint => {
@@ -133,7 +152,7 @@ function HandlePoint({ handle, frame, width, height, choose }: PointProps) {
       type="button"
       className={`handle handle-${handle.kind}${isHeld ? ' is-held' : ''}`}
       aria-label={`${handle.name}: arrow keys move it, or drag`}
-      style={{ left: `${(handle.x / width) * 100}%`, top: `${(1 - handle.y / height) * 100}%` }}
+      style={{ left: `${(place.x / width) * 100}%`, top: `${(1 - place.y / height) * 100}%` }}
       onPointerDown={begin}
       onPointerMove={move}
       onPointerUp={finish}
