@@ -6,7 +6,7 @@ import { holdHeat, pullInCurrent, resistorHeat, voltsAtCoil } from './checks/cur
 import { adjusterRange, comesHome, endSwitchWorked, freeToReachRun, reachesNoFuel } from './checks/ends.ts';
 import { doesNotBind, doesNotCock, turnsTheRightWay } from './checks/binding.ts';
 import { chainStaysTaut, connectionRange, overTravelStaysShut, sideLoad } from './checks/connection.ts';
-import { holdsAtHome, pullsInEverywhere, pullsInFromFullStroke } from './checks/pull.ts';
+import { fullCurrentEnds, holdsAtHome, pullsInEverywhere, pullsInFromFullStroke } from './checks/pull.ts';
 import { lockRatio, returnsFromEveryGap, returnsFromHome } from './checks/return.ts';
 import { springsWithinLimits } from './checks/spring.ts';
 import { answersOf } from './answers.ts';
@@ -60,9 +60,12 @@ function assessSolenoid(job: SolenoidJob, units: DisplayUnits): Assessment {
 
 /** Every question that is asked of an installation with a solenoid. */
 function checksOf(context: Context): Check[] {
+  const start = pullsInFromFullStroke(context);
+  const way = pullsInEverywhere(context);
   return [
-    pullsInFromFullStroke(context),
-    pullsInEverywhere(context),
+    start,
+    way,
+    fullCurrentEnds(context, [start, way]),
     holdsAtHome(context),
     comesHome(context),
     reachesNoFuel(context),

@@ -1,5 +1,5 @@
 /** What a check is, and how a number becomes a verdict. One file per question lies in `checks/`. */
-import { fromSI } from '../units/quantity.ts';
+import { fromSI, toSI } from '../units/quantity.ts';
 import type { Finding, Place, Question, Verdict } from './finding.ts';
 import type { Needs } from './needs.ts';
 import type { Rig } from './rig.ts';
@@ -123,5 +123,12 @@ function finite(value: number): number | null {
   return Number.isFinite(value) ? value : null;
 }
 
+/** Reckons on the first call and remembers: for a judgement that two findings share. */
+export function once<T>(reckon: () => T): () => T {
+  let known: { readonly value: T } | null = null;
+  return () => (known ??= { value: reckon() }).value;
+}
+
+export const MM = toSI(1, 'mm');
 export const inMillimetres = (metres: number): number => fromSI(metres, 'mm');
 export const inDegrees = (radians: number): number => fromSI(radians, '°');

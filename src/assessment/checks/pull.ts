@@ -1,7 +1,7 @@
 /** Does the pull carry the lever home? At the start, everywhere on the way, and in hold. */
 import { connectionForce, heldForce } from '../../physics/linkage.ts';
 import { tableForce } from '../../physics/solenoid/table.ts';
-import { placeOf, type Check, type Context } from '../check.ts';
+import { MM, once, placeOf, type Check, type Context } from '../check.ts';
 import {
   leastOver,
   leverMoments,
@@ -56,7 +56,7 @@ export function pullsInFromFullStroke(context: Context): Check {
     wanted: rig.wanted.pull,
     needs: [...needs.pullNeeded, ...needs.pullAvailable, ...needs.firstPull],
     unread: unreadPull(context),
-    judge() {
+    judge: once(() => {
       const first = rig.lever.breakaway;
       const found = decidingCorner(context, ({ travel }, friction, corner) => {
         const station = travel.stations[travel.stations.length - 1];
@@ -73,7 +73,7 @@ export function pullsInFromFullStroke(context: Context): Check {
         at: placeOf(station, scene, { supply: corner.supply, coil: corner.coil, friction }),
         because: `${say.force(pull)} of pull at ${say.length(station.gap)} from home, where the first movement after standing asks ${asked(needed, say)}.`,
       };
-    },
+    }),
   };
 }
 
@@ -88,7 +88,7 @@ export function pullsInEverywhere(context: Context): Check {
     wanted: rig.wanted.pull,
     needs: [...needs.pullNeeded, ...needs.pullAvailable],
     unread: unreadPull(context),
-    judge() {
+    judge: once(() => {
       const found = decidingCorner(context, (scene, friction, corner, row) =>
         leastOver(rig, scene, (station, i) =>
           i === null
@@ -106,6 +106,42 @@ export function pullsInEverywhere(context: Context): Check {
         at: placeOf(station, scene, { supply: corner.supply, coil: corner.coil, friction }),
         because: `The margin is least ${say.length(station.gap)} from home: ${say.force(pull)} of pull against ${asked(needed, say)}.`,
       };
+    }),
+  };
+}
+
+/**
+ * Where only the end switch at home ends the full current, a plunger that stalls on the way burns its coil.
+ *
+ * @param pulls the two findings that say whether it stalls, at the start and on the way
+ */
+export function fullCurrentEnds(context: Context, pulls: readonly [Check, Check]): Check | null {
+  const { rig, say } = context;
+  const { stages } = rig.job.means.coil;
+  if (stages !== 'pull-in and hold windings' && stages !== 'series resistor') return null;
+  const [start, way] = pulls;
+  return {
+    id: 'full-current-ends',
+    title: 'Full current ends: the plunger does not stall',
+    question: 'burns',
+    unit: 'N',
+    marginUnit: 'share',
+    wanted: rig.wanted.pull,
+    needs: [...new Set([...start.needs, ...way.needs])],
+    unread: unreadPull(context),
+    judge() {
+      const [atStart, onTheWay] = [start.judge(), way.judge()];
+      const worst = Number.isNaN(atStart.margin) || atStart.margin <= onTheWay.margin ? atStart : onTheWay;
+      const gap = say.length((worst.at?.gap_mm ?? NaN) * MM);
+      const weakest = context.electric.find(({ supply, coil }) => supply === 'low' && coil === 'hot')!;
+      const current = say.current(weakest.pullIn.supply);
+      return {
+        ...worst,
+        because:
+          worst.margin >= 0
+            ? `Nearest to a stall it is ${gap} from home; there the full current of ${current} would stay on.`
+            : `The plunger stalls ${gap} from home, and the full current of ${current} stays on until something burns.`,
+      };
     },
   };
 }
@@ -122,11 +158,18 @@ function unreadPull({ rig, say }: Context): NonNullable<Check['unread']> {
   };
 }
 
-/** Static: nothing slides in hold, so no friction is counted on to help. */
+/**
+ * Static: nothing slides in hold, so no friction is counted on to help. Where the plunger stops too far from home for the
+ * end switch to be worked, the full current goes on and it is that which holds (and burns: another question).
+ */
 export function holdsAtHome(context: Context): Check {
   const { rig, needs, say } = context;
   const { stages } = rig.job.means.coil;
   const bySwitch = stages === 'pull-in and hold windings' || stages === 'series resistor';
+  const isReduced = (gap: number) => !bySwitch || (rig.endSwitch !== null && !(gap > rig.endSwitch.worksAtGap));
+  const isEverFull = context.scenes.some(({ travel }) => !isReduced(travel.homeGap));
+  const weakest = context.electric.findIndex(({ supply, coil }) => supply === 'low' && coil === 'hot');
+  const holdCurrent = context.electric[weakest].hold.coil;
   return {
     id: 'holds-at-home',
     title: 'Holds at home',
@@ -142,40 +185,37 @@ export function holdsAtHome(context: Context): Check {
       ...needs.overTravel,
       ...needs.lowSupply,
       ...needs.holdTable,
+      ...(isEverFull ? needs.pullInTable : []),
       ...(bySwitch ? needs.switchForce : []),
     ],
     unread: {
-      because: `No pull was read at home within a factor 1.5 of the hold current: hang a weight on the plunger at home at hold current.`,
+      because: `No pull was read at home within a factor 1.5 of the hold current, ${say.current(holdCurrent)}: hang a weight on the plunger at home at hold current.`,
       readings: ['means.force'],
     },
     judge() {
-      const corner = context.electric.find(({ supply, coil }) => supply === 'low' && coil === 'hot')!;
-      const judged = context.scenes.map((scene) => ({
-        scene,
-        needed: holdNeeded(context, scene),
-        gap: scene.travel.homeGap,
-      }));
-      const reaches = (gap: number) => !bySwitch || (rig.endSwitch !== null && gap <= rig.endSwitch.worksAtGap);
-      const margins = judged.map(({ needed, gap }) =>
-        reaches(gap)
-          ? share(rig.holdTable === null ? NaN : tableForce(rig.holdTable, gap, corner.hold.coil, 'least'), needed)
-          : -1,
+      const judged = context.scenes.map((scene) => {
+        const { homeGap } = scene.travel;
+        const reduced = isReduced(homeGap);
+        const hold = rig.holdTable === null ? NaN : tableForce(rig.holdTable, homeGap, holdCurrent, 'least');
+        const needed = holdNeeded(context, scene);
+        const held = reduced ? hold : scene.pull[weakest][0];
+        return { scene, needed, held, reduced, margin: share(held, needed) };
+      });
+      const worst = judged.reduce((least, next) =>
+        Number.isNaN(least.margin) || least.margin <= next.margin ? least : next,
       );
-      const at = margins.some(Number.isNaN) ? margins.findIndex(Number.isNaN) : margins.indexOf(Math.min(...margins));
-      const { scene, needed, gap } = judged[at];
-      const held = rig.holdTable === null ? NaN : tableForce(rig.holdTable, gap, corner.hold.coil, 'least');
-      const never = !reaches(gap);
+      const { scene, needed, held, reduced, margin } = worst;
+      const asks = `${say.force(needed)} that springs, weight and vibration ask`;
+      const words = reduced
+        ? `${say.force(held)} of hold at ${say.current(holdCurrent)} against ${asks}.`
+        : `The end switch is not worked, so the full current goes on and holds with ${say.force(held)} against ${asks}.`;
       return {
-        value: never ? 0 : held,
+        value: held,
         limit: needed,
-        margin: margins[at],
+        margin,
         at: placeOf(scene.travel.stations[0], scene, { supply: 'low', coil: 'hot' }),
         because:
-          needed === Infinity
-            ? 'The connection is held fast at home, so nothing can be said of holding there.'
-            : never
-              ? `The plunger stops ${say.length(gap)} from home, so the hold stage is never reached.`
-              : `${say.force(held)} of hold at ${say.current(corner.hold.coil)} against ${say.force(needed)} that springs, weight and vibration ask.`,
+          needed === Infinity ? 'The connection is held fast at home, so nothing can be said of holding there.' : words,
       };
     },
   };

@@ -86,7 +86,7 @@ function returnWords(drive: number, net: number, where: string, say: Context['sa
 }
 
 export function lockRatio(context: Context): Check {
-  const { rig, needs } = context;
+  const { rig, needs, say } = context;
   return {
     id: 'lock-ratio',
     title: 'Does not lock on the way out',
@@ -102,16 +102,19 @@ export function lockRatio(context: Context): Check {
         ),
       );
       const ratio = found.margin + 1;
+      const given = `What the lever gives is ${ratio > 99 ? 'more than 99' : ratio.toFixed(1)} times what friction takes of it on the way out`;
       const words =
-        ratio > 1
-          ? 'a spring on the lever can bring the plunger out'
-          : 'no spring on the lever, however strong, brings the plunger out; one on the plunger does';
+        ratio <= 0
+          ? `The connection is held fast ${say.length(found.station.gap)} from home: nothing on the lever brings the plunger out.`
+          : ratio > 1
+            ? `${given}: a spring on the lever can bring the plunger out.`
+            : `${given}: no spring on the lever, however strong, brings the plunger out; one on the plunger does.`;
       return {
         value: ratio,
         limit: 1,
         margin: found.margin,
         at: placeOf(found.station, found.scene, { friction: found.friction }),
-        because: `What the lever gives is ${ratio > 99 ? 'more than 99' : ratio.toFixed(1)} times what friction takes of it on the way out: ${words}.`,
+        because: words,
       };
     },
   };
