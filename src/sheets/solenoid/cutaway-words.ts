@@ -1,5 +1,5 @@
 /** What is written on the cutaway beside its dimension lines, and all of it in sentences. */
-import type { SolenoidDimensions } from '../../physics/solenoid/field/dimensions.ts';
+import { recessDepth, type SolenoidDimensions } from '../../physics/solenoid/field/dimensions.ts';
 import type { DisplayUnits } from '../../units/display.ts';
 import { formatQuantity } from '../../units/format.ts';
 import { textBox, type Part } from '../drawing.ts';
@@ -85,8 +85,14 @@ export function drawLabels(
       at(middle(guideTube.innerRadius, guideTube.outerRadius), can.length * 0.8),
       0.8,
     );
+  const floor = seat.faceHeight - recessDepth(solenoid);
   if (has(residualShim) && residualShim > 0)
-    name('shim', `shim ${size(residualShim, units)}`, at(plunger.radius * 0.6, seat.faceHeight), -1);
+    name(
+      'shim',
+      `shim ${size(residualShim, units)}`,
+      at(seat.cone ? seat.cone.tipRadius / 2 : plunger.radius * 0.6, floor + residualShim / 2),
+      -1,
+    );
   const room = { left: 2, right: width - 2, bottom: foot, top: height - 2 };
   return placeLabels(wanted, room, ground, occupied).map((placed) => placed.part);
 }

@@ -12,7 +12,7 @@ import { boxAround, point, type Box, type Point } from '../plane.ts';
 import { scaleBar } from '../scale.ts';
 import { linesOf } from '../text-width.ts';
 import { drawLabels, sentences } from './cutaway-words.ts';
-import { levelDimension, uprightDimension, type DimensionLine } from './dimension-lines.ts';
+import { besideDimension, levelDimension, uprightDimension, type DimensionLine } from './dimension-lines.ts';
 import {
   fitSection,
   misfit,
@@ -72,7 +72,12 @@ export function drawCutaway(solenoid: SolenoidDimensions, options: CutawayOption
     };
   }
   const foot = 9 + notice.length * 4;
-  const frame = fitSection(extent, { width, height }, { left: 24, right: 15, top: 19, bottom: foot + 17 });
+  // Words that stand outside their dimension lines need room at the left.
+  const { bottomPlate, topPlate, seat } = solenoid;
+  const roomFor = (length: number): number => besideDimension(Number.isFinite(length) ? size(length, units) : '') + 2;
+  const left = Math.max(18, Math.min(width / 3, Math.max(roomFor(bottomPlate.thickness), roomFor(seat.faceHeight))));
+  const right = extent.to > solenoid.can.length * 1.15 ? 15 : Math.max(15, roomFor(topPlate.thickness));
+  const frame = fitSection(extent, { width, height }, { left, right, top: 19, bottom: foot + 17 });
   const rings = sectionOutlines(solenoid, gap);
   const body = drawBody(frame, rings, wrong?.parts ?? []);
   const dimensions = drawDimensions(frame, solenoid, gap, extent, units);

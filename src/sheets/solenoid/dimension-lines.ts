@@ -8,6 +8,9 @@ const ARROW = 2.6;
 const OUTSIDE = 6;
 const ABOVE = 0.9;
 
+/** How far words reach that stand outside their dimension line, mm from its end. */
+export const besideDimension = (words: string): number => OUTSIDE + textWidth(words, lettering.small);
+
 export interface DimensionLine {
   readonly elements: Element[];
   /** Where its words stand. */

@@ -43,7 +43,7 @@ export function legend(
     beside(lineRow, isBelow ? flux : `${flux} per line`),
   ];
   const about = [`gap ${size(gap, units)}`, `${Math.round(ampereTurns)} ampere-turns`];
-  if (isBelow) words.push(text(point(at.x + 40, at.y), about.join(', ')));
+  if (isBelow) words.push(text(point(at.x, at.y + 4.6), about.join(', ')));
   else {
     words.push(below(lineRow + 2, 'Saturated:'), below(lineRow + 3, saturated.words));
     about.forEach((said, i) => words.push(below(lineRow + 5 + i, said)));

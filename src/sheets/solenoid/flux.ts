@@ -58,7 +58,7 @@ export function drawFlux(field: FieldPicture, options: FluxOptions = {}): Drawin
     from: -can.length * ROUND.before,
     to: Math.max(tail, can.length) + can.length * ROUND.beyond,
   };
-  const margins = legendBelow ? { left: 2, right: 2, top: 2, bottom: 36 } : { left: 2, right: 37, top: 2, bottom: 9 };
+  const margins = legendBelow ? { left: 2, right: 2, top: 2, bottom: 40 } : { left: 2, right: 41, top: 2, bottom: 9 };
   const frame = fitSection(extent, { width, height }, margins);
   const [lowest, highest] = [onSection(frame, -extent.radius, extent.from), onSection(frame, extent.radius, extent.to)];
   const window = { left: lowest.x, bottom: lowest.y, right: highest.x, top: highest.y };
@@ -79,7 +79,7 @@ export function drawFlux(field: FieldPicture, options: FluxOptions = {}): Drawin
         field,
         bands.levels,
         lines.words,
-        legendBelow ? point(4, 32) : point(width - 34, height - 6),
+        legendBelow ? point(4, 32) : point(width - 39, height - 6),
         legendBelow,
         units,
       ),

@@ -130,8 +130,8 @@ export function misfit(
     return {
       words: message
         .replace(/^SW-\w+:? /, '')
-        .replaceAll(/\((-?[\d.e+-]+) m\)/g, (_, value: string) => `(${size(Number(value), units)})`)
-        .replaceAll('NaN', 'a missing reading'),
+        .replaceAll(/\(([^() ]+) m\)/g, (_, value: string) => `(${size(Number(value), units)})`)
+        .replaceAll(/, not (NaN|-?Infinity)/g, ' and is not known'),
       parts: sectionParts.filter((part) => namesOfParts[part].test(message)),
     };
   }
