@@ -12,7 +12,7 @@ import type { Job } from '../../src/job/schema.ts';
 import { altered, changed, demo } from '../job/jobs.ts';
 import { exactly, quantitiesOf, quantityOf, type Found } from '../job/quantities.ts';
 import { installations } from './installations.ts';
-import { assertConsistent } from './plain-data.ts';
+import { assertConsistent, assertPlain } from './plain-data.ts';
 
 /** All that a finding says, but for what may mend it. */
 function said({ verdict, value, limit, margin, at, because }: Finding): string {
@@ -21,7 +21,7 @@ function said({ verdict, value, limit, margin, at, because }: Finding): string {
 
 function byId(job: Job): Map<string, Finding> {
   const assessment = assess(job);
-  assertConsistent(assessment);
+  assertPlain(assessment.findings);
   return new Map(assessment.findings.map((finding) => [finding.id, finding]));
 }
 
@@ -54,28 +54,25 @@ for (const { name, job } of installations) {
     const wrong: string[] = [];
     for (const found of quantitiesOf(job)) {
       if (found.isOptional) continue;
-      for (const text of nearby(found)) {
-        const read = readDocument(altered(job, { [found.path]: text }));
-        if (!read.ok) continue;
-        for (const { id, value, limit, margin } of assess(read.job).findings) {
-          const known = before.get(id)!;
-          if (known.needs.includes(found.path)) continue;
-          if (value !== known.value || limit !== known.limit || margin !== known.margin)
-            wrong.push(`${id} with ${found.path} = ${text}: margin ${known.margin} became ${margin}`);
-        }
+      const text = nearby(found);
+      const read = readDocument(altered(job, { [found.path]: text }));
+      if (!read.ok) continue;
+      for (const { id, value, limit, margin } of assess(read.job).findings) {
+        const known = before.get(id)!;
+        if (known.needs.includes(found.path)) continue;
+        if (value !== known.value || limit !== known.limit || margin !== known.margin)
+          wrong.push(`${id} with ${found.path} = ${text}: margin ${known.margin} became ${margin}`);
       }
     }
     assert.deepEqual(wrong, []);
   });
 }
 
-/** A little more, and a good deal less. */
-function nearby(found: Found): string[] {
+/** A little less; of a temperature some kelvins, of nothing a little. */
+function nearby(found: Found): string {
   const { value } = quantityOf(found);
   const { dimension } = found.rule;
-  const moved =
-    dimension === 'temperature' ? [value + 1, value - 15] : value === 0 ? [1e-3, 0.02] : [value * 1.001, value * 0.8];
-  return moved.map((one) => exactly(one, dimension));
+  return exactly(dimension === 'temperature' ? value - 8 : value === 0 ? 1e-3 : value * 0.93, dimension);
 }
 
 test('no finding names a reading twice', () => {
