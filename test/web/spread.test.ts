@@ -23,7 +23,7 @@ test('up to eight handles on a phone’s drawing never lie under one finger', ()
 });
 
 test('a handle alone stays where it is, a fixed one always, and the others give way', () => {
-  assert.deepEqual(spread([{ x: 30, y: 30, isFixed: false }], 12, 100, 80), [{ x: 30, y: 30 }]);
+  assert.deepEqual(spread([{ x: 30, y: 30, isFixed: false }], 12, 100, 80), [{ x: 30, y: 30, isFixed: false }]);
   const [fixed, other] = spread(
     [
       { x: 30, y: 30, isFixed: true },
@@ -33,6 +33,6 @@ test('a handle alone stays where it is, a fixed one always, and the others give 
     100,
     80,
   );
-  assert.deepEqual(fixed, { x: 30, y: 30 });
+  assert.deepEqual(fixed, { x: 30, y: 30, isFixed: true });
   assert.ok(Math.abs(Math.hypot(other!.x - 30, other!.y - 30) - 12) < 0.01);
 });

@@ -1,19 +1,15 @@
 /** Mechanism and pull against load, side by side, on one travel control. */
-import { useEffect, useLayoutEffect, useRef, useState, type PointerEvent } from 'react';
-import type { SvgNode } from '../../sheets/svg.ts';
+import { useEffect, useLayoutEffect, useRef, useState, type PointerEvent, type ReactNode } from 'react';
 import { desk, put, useDesk } from '../desk/desk.ts';
-import { useDrawn, setSheetSizes } from './drawn.ts';
+import { setSheetSizes, showSheetIn, useDrawn } from './drawn.ts';
 import { Handles } from './handles.tsx';
 import { PIXELS_PER_MM } from './scale.ts';
 import { Numbers } from './numbers.tsx';
-import { showSheet } from './sheet-view.ts';
 import { Travel } from './travel.tsx';
 
 export function Drawings() {
   const box = useRef<HTMLDivElement>(null);
   const trouble = useDrawn((state) => state.trouble);
-  const mechanism = useDrawn((state) => state.drawn?.mechanism ?? null);
-  const load = useDrawn((state) => state.drawn?.load ?? null);
   useEffect(() => {
     const element = box.current;
     if (element === null) return;
@@ -32,13 +28,13 @@ export function Drawings() {
       <div className="sheets" ref={box}>
         <figure>
           <figcaption>Mechanism, to scale</figcaption>
-          <Sheet tree={mechanism}>
+          <Sheet which="mechanism">
             <Handles />
           </Sheet>
         </figure>
         <figure>
           <figcaption>Pull against load</figcaption>
-          <LoadSheet tree={load} />
+          <LoadSheet />
         </figure>
       </div>
       {trouble !== null && <p className="field-error">The drawing could not be made: {trouble}</p>}
@@ -56,11 +52,17 @@ function sizeOf(sheet: Element): { width: number; height: number } {
   };
 }
 
-function Sheet({ tree, children }: { readonly tree: SvgNode | null; readonly children?: React.ReactNode }) {
+interface SheetProps {
+  readonly which: 'mechanism' | 'load';
+  readonly children?: ReactNode;
+}
+
+function Sheet({ which, children }: SheetProps) {
   const host = useRef<HTMLDivElement>(null);
   useLayoutEffect(() => {
-    if (host.current !== null && tree !== null) showSheet(host.current, tree);
-  }, [tree]);
+    showSheetIn(which, host.current);
+    return () => showSheetIn(which, null);
+  }, [which]);
   return (
     <div className="sheet">
       <div className="sheet-drawing" ref={host} />
@@ -70,7 +72,7 @@ function Sheet({ tree, children }: { readonly tree: SvgNode | null; readonly chi
 }
 
 /** The cursor of the chart can be dragged as well as the travel control. */
-function LoadSheet({ tree }: { readonly tree: SvgNode | null }) {
+function LoadSheet() {
   const [isDragging, setDragging] = useState(false);
   const toGap = (event: PointerEvent<HTMLDivElement>) => {
     const axis = useDrawn.getState().drawn?.gapAxis;
@@ -102,7 +104,7 @@ function LoadSheet({ tree }: { readonly tree: SvgNode | null }) {
         put({ gap_mm: before.current });
       }}
     >
-      <Sheet tree={tree} />
+      <Sheet which="load" />
     </div>
   );
 }

@@ -2,7 +2,7 @@
  * Handles over the mechanism drawing. Each is a named control: it can be dragged, moved with the arrow keys, or put by
  * typing. One gesture is one undo step; Escape, or a second finger, takes it back as if nothing had been.
  */
-import { useEffect, useRef, useState, type KeyboardEvent, type PointerEvent } from 'react';
+import { memo, useEffect, useRef, useState, type KeyboardEvent, type PointerEvent } from 'react';
 import type { Frame, Handle } from '../../sheets/mechanism.ts';
 import { valueAt } from '../../job/path.ts';
 import { cancelGesture, endOfGesture, propose } from '../desk/proposals.ts';
@@ -32,7 +32,7 @@ export function Handles() {
   const height = Number(drawn.mechanism.attributes['viewBox']?.split(' ')[3]);
   const handle = drawn.handles.find(({ name }) => name === chosen);
   const places = spread(
-    drawn.handles.map(({ x, y, kind }) => ({ x, y, isFixed: kind === 'travel' })),
+    drawn.handles.map((handle) => ({ x: handle.x, y: handle.y, isFixed: handle.kind === 'travel', handle })),
     APART_PIXELS / PIXELS_PER_MM,
     width,
     height,
@@ -40,20 +40,21 @@ export function Handles() {
   return (
     <>
       <svg className="leaders" viewBox={`0 0 ${width} ${height}`} preserveAspectRatio="none" aria-hidden="true">
-        {drawn.handles.map(({ name, x, y }, i) => (
-          <line key={name} x1={x} y1={height - y} x2={places[i]!.x} y2={height - places[i]!.y} />
+        {places.map(({ handle: { name, x, y }, ...place }) => (
+          <line key={name} x1={x} y1={height - y} x2={place.x} y2={height - place.y} />
         ))}
       </svg>
       <div className="handles">
-        {drawn.handles.map((one, i) => (
+        {places.map((place) => (
           <HandlePoint
-            key={one.name}
-            handle={one}
-            place={places[i]!}
+            key={place.handle.name}
+            handle={place.handle}
+            left={place.x / width}
+            top={1 - place.y / height}
             frame={drawn.frame}
             width={width}
             height={height}
-            choose={() => setChosen(one.name)}
+            choose={setChosen}
           />
         ))}
       </div>
@@ -64,12 +65,13 @@ export function Handles() {
 
 interface PointProps {
   readonly handle: Handle;
-  /** Where the control lies on the sheet, mm: beside its place where that would be under another. */
-  readonly place: SheetPoint;
+  /** Where the control lies, as shares of the sheet: beside its place where that would be under another. */
+  readonly left: number;
+  readonly top: number;
   readonly frame: Frame;
   readonly width: number;
   readonly height: number;
-  readonly choose: () => void;
+  readonly choose: (name: string) => void;
 }
 
 interface Drag {
@@ -81,7 +83,7 @@ interface Drag {
   readonly gapBefore: number;
 }
 
-function HandlePoint({ handle, place, frame, width, height, choose }: PointProps) {
+const HandlePoint = memo(function HandlePoint({ handle, left, top, frame, width, height, choose }: PointProps) {
   const drag = useRef<Drag | null>(null);
   const [isHeld, setHeld] = useState(false);
   const at = (event: PointerEvent<HTMLElement>): SheetPoint => {
@@ -91,7 +93,7 @@ function HandlePoint({ handle, place, frame, width, height, choose }: PointProps
   const begin = (event: PointerEvent<HTMLElement>) => {
     if (drag.current !== null) return void cancel();
     if (event.button !== 0 || !event.isPrimary) return;
-    choose();
+    choose(handle.name);
     event.currentTarget.setPointerCapture(event.pointerId);
     const { x, y } = at(event);
     drag.current = {
@@ -152,19 +154,19 @@ function HandlePoint({ handle, place, frame, width, height, choose }: PointProps
       type="button"
       className={`handle handle-${handle.kind}${isHeld ? ' is-held' : ''}`}
       aria-label={`${handle.name}: arrow keys move it, or drag`}
-      style={{ left: `${(place.x / width) * 100}%`, top: `${(1 - place.y / height) * 100}%` }}
+      style={{ left: `${left * 100}%`, top: `${top * 100}%` }}
       onPointerDown={begin}
       onPointerMove={move}
       onPointerUp={finish}
       onPointerCancel={() => void cancel()}
-      onFocus={choose}
+      onFocus={() => choose(handle.name)}
       onKeyDown={(event) => arrow(event, handle)}
       onKeyUp={(event) => {
         if (event.key.startsWith('Arrow')) void endOfGesture();
       }}
     />
   );
-}
+});
 
 const arrows: Readonly<Record<string, readonly [number, number]>> = {
   ArrowRight: [1, 0],

@@ -1,63 +1,115 @@
-/** The one travel control: a slider from home outwards, for both drawings. */
+/**
+ * The one travel control: a slider from home outwards, for both drawings. Its thumb is moved by the browser itself; the
+ * words beside it follow the drawings, so that a movement costs the page one round of work and not two.
+ */
+import { useEffect, useRef, useState } from 'react';
 import { fromSI, toSI } from '../../units/quantity.ts';
-import { put, useDesk } from '../desk/desk.ts';
+import { desk, put, useDesk } from '../desk/desk.ts';
 import { useUnits } from '../show/units.ts';
 import { amount } from '../show/words.ts';
+import { useDrawn } from './drawn.ts';
 import { reachOf } from './reach.ts';
 
 export function Travel() {
-  const gap_mm = useDesk((state) => state.gap_mm);
-  const reach_mm = useDesk((state) => reachOf(state));
-  const travel = useDesk((state) => state.assessment?.travel ?? null);
-  const units = useUnits((state) => state.units);
+  const reach_mm = useDesk(reachOf);
   if (reach_mm === null) return null;
+  return (
+    <div className="travel">
+      <TravelWords />
+      <Slider reach_mm={reach_mm} />
+      <Places reach_mm={reach_mm} />
+    </div>
+  );
+}
+
+function TravelWords() {
+  const gap_mm = useDrawn((state) => state.drawn?.gap_mm ?? 0);
+  const units = useUnits((state) => state.units);
+  return (
+    <label className="travel-words" htmlFor="travel">
+      Travel: <b>{amount(gap_mm, 'mm', units)}</b> from home
+    </label>
+  );
+}
+
+function Slider({ reach_mm }: { readonly reach_mm: number }) {
+  const slider = useRef<HTMLInputElement>(null);
+  const units = useUnits((state) => state.units);
+  useEffect(() => {
+    const follow = () => {
+      const element = slider.current;
+      const { gap_mm } = desk();
+      if (element === null) return;
+      if (Math.abs(Number(element.value) - gap_mm) > 0.05) element.value = String(gap_mm);
+      element.setAttribute('aria-valuetext', `${amount(gap_mm, 'mm', units)} from home`);
+    };
+    follow();
+    return useDrawn.subscribe(follow);
+  }, [units]);
+  return (
+    <input
+      ref={slider}
+      id="travel"
+      className="travel-slider"
+      type="range"
+      min={0}
+      max={reach_mm}
+      step={0.1}
+      defaultValue={desk().gap_mm}
+      onInput={(event) => put({ gap_mm: Number(event.currentTarget.value) })}
+    />
+  );
+}
+
+function Places({ reach_mm }: { readonly reach_mm: number }) {
+  const travel = useDesk((state) => state.assessment?.travel ?? null);
   const places = [
     { words: 'Home', gap: travel?.homeGap_mm ?? 0 },
     { words: 'Lever takes the load', gap: travel?.startGap_mm ?? null },
     { words: 'Fully out', gap: reach_mm },
   ].filter((place, i, all) => place.gap !== null && all.findIndex((other) => isNear(other.gap, place.gap)) === i);
   return (
-    <div className="travel">
-      <label className="travel-words" htmlFor="travel">
-        Travel: <b>{amount(gap_mm, 'mm', units)}</b> from home
-      </label>
-      <input
-        id="travel"
-        className="travel-slider"
-        type="range"
-        min={0}
-        max={reach_mm}
-        step={0.1}
-        value={gap_mm}
-        aria-valuetext={`${amount(gap_mm, 'mm', units)} from home`}
-        onChange={(event) => put({ gap_mm: Number(event.target.value) })}
-      />
-      <div className="travel-places">
-        {places.map(({ words, gap }) => (
-          <button key={words} type="button" className="small" onClick={() => put({ gap_mm: gap! })}>
-            {words}
-          </button>
-        ))}
-        <label className="travel-typed">
-          or type
-          <input
-            type="text"
-            inputMode="decimal"
-            size={6}
-            aria-label={`Travel from home in ${units.length}`}
-            key={gap_mm.toFixed(2) + units.length}
-            defaultValue={Number(fromSI(toSI(gap_mm, 'mm'), units.length).toFixed(2))}
-            onKeyDown={(event) => {
-              if (event.key !== 'Enter') return;
-              const typed = Number(event.currentTarget.value.replace(',', '.'));
-              if (!Number.isFinite(typed)) return;
-              put({ gap_mm: Math.min(reach_mm, Math.max(0, fromSI(toSI(typed, units.length, 'length'), 'mm'))) });
-            }}
-          />
-          {units.length}
-        </label>
-      </div>
+    <div className="travel-places">
+      {places.map(({ words, gap }) => (
+        <button key={words} type="button" className="small" onClick={() => put({ gap_mm: gap! })}>
+          {words}
+        </button>
+      ))}
+      <TypedGap reach_mm={reach_mm} />
     </div>
+  );
+}
+
+/** A gap to go to, typed in the reader's unit. */
+function TypedGap({ reach_mm }: { readonly reach_mm: number }) {
+  const { length } = useUnits((state) => state.units);
+  const [typed, setTyped] = useState('');
+  const go = () => {
+    const value = Number(typed.replace(',', '.'));
+    if (typed.trim() === '' || !Number.isFinite(value)) return;
+    put({ gap_mm: Math.min(reach_mm, Math.max(0, fromSI(toSI(value, length, 'length'), 'mm'))) });
+  };
+  return (
+    <form
+      className="travel-typed"
+      onSubmit={(event) => {
+        event.preventDefault();
+        go();
+      }}
+    >
+      <input
+        type="text"
+        inputMode="decimal"
+        size={6}
+        aria-label={`Go to this gap, in ${length}`}
+        value={typed}
+        onChange={(event) => setTyped(event.target.value)}
+      />
+      {length}
+      <button type="submit" className="small">
+        Go there
+      </button>
+    </form>
   );
 }
 

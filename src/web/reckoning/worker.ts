@@ -14,6 +14,7 @@ import { drawPullAgainstLoad, type ChartDrawing } from '../../sheets/pull-agains
 import { svgTree, type SvgNode } from '../../sheets/svg.ts';
 import { fromSI, toSI, type DisplayUnits } from '../../units/quantity.ts';
 import type { Form } from './form.ts';
+import { changesOf, type SentSheet } from './sheet-changes.ts';
 
 export interface Reckoned {
   readonly assessment: Assessment | null;
@@ -30,13 +31,15 @@ export interface SheetSizes {
   readonly load: { readonly width: number; readonly height: number };
   /** Scale and place of the mechanism, where they must stay as they are. */
   readonly frame: Frame | null;
+  /** Everything, and not only what differs from the sheets sent before. */
+  readonly isWhole: boolean;
 }
 
 export interface Drawn {
   readonly gap_mm: number;
   readonly picture: MechanismPicture;
-  readonly mechanism: SvgNode;
-  readonly load: SvgNode;
+  readonly mechanism: SentSheet;
+  readonly load: SentSheet;
   readonly frame: Frame;
   readonly handles: readonly Handle[];
   readonly gapAxis: ChartDrawing['gapAxis'];
@@ -44,6 +47,9 @@ export interface Drawn {
 
 /** The version of document that the store's own reading vouches for. */
 const PRESENT_VERSION = 1;
+
+/** The sheets as the page has them. */
+let sent: { readonly mechanism: SvgNode; readonly load: SvgNode } | null = null;
 
 let drawn: { readonly job: Job; readonly assessment: Assessment | null } | null = null;
 
@@ -83,7 +89,7 @@ const reckoning = {
     const { withRemedies } = await import('../../proposal/remedy.ts');
     return withRemedies(document, assess(document, units));
   },
-  draw(gap_mm: number, { mechanism, load, frame }: SheetSizes, units: DisplayUnits): Drawn | null {
+  draw(gap_mm: number, { mechanism, load, frame, isWhole }: SheetSizes, units: DisplayUnits): Drawn | null {
     if (drawn === null) return null;
     const picture = mechanismPicture(drawn.job, toSI(gap_mm, 'mm'));
     const sheet = drawMechanism(picture, { ...mechanism, units, ...(frame !== null && { frame }) });
@@ -97,11 +103,16 @@ const reckoning = {
       },
       { ...load, units },
     );
+    const before = isWhole ? null : sent;
+    sent = {
+      mechanism: svgTree(sheet, { idPrefix: 'mechanism-' }),
+      load: svgTree(chart, { idPrefix: 'load-' }),
+    };
     return {
       gap_mm,
       picture,
-      mechanism: svgTree(sheet, { idPrefix: 'mechanism-' }),
-      load: svgTree(chart, { idPrefix: 'load-' }),
+      mechanism: changesOf(sent.mechanism, before?.mechanism ?? null),
+      load: changesOf(sent.load, before?.load ?? null),
       frame: sheet.frame,
       handles: sheet.handles,
       gapAxis: chart.gapAxis,

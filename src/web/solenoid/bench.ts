@@ -1,0 +1,148 @@
+/**
+ * What lies on the solenoid's page, as one immutable value, and the acts that change it. Like the desk of the job: a change
+ * is read by the same reader as a file, and only what reads becomes the document and an undo step; what does not read stays
+ * on the screen as a draft with the reason.
+ */
+import { create } from 'zustand';
+import { apply, type Change } from '../../job/change.ts';
+import { valueAt } from '../../job/path.ts';
+import type { Problem } from '../../job/read.ts';
+import type { SolenoidDocument } from '../../job/solenoid/schema.ts';
+import type { Draft } from '../desk/desk.ts';
+import { addStep, endGesture, noSteps, redo as redoStep, undo as undoStep, type Steps } from '../desk/steps.ts';
+import type { SvgNode } from '../../sheets/svg.ts';
+import type { Outcome } from './outcome.ts';
+import { solver } from './solver.ts';
+
+export type Solving =
+  | { readonly word: 'waiting' }
+  | { readonly word: 'solving'; readonly done: number; readonly all: number }
+  | { readonly word: 'solved'; readonly isFromCache: boolean; readonly seconds: number }
+  | { readonly word: 'stopped' }
+  | { readonly word: 'failed'; readonly why: string };
+
+export type Kept =
+  | { readonly word: 'kept' }
+  | { readonly word: 'keeping' }
+  | { readonly word: 'NOT kept'; readonly why: string; readonly isElsewhere: boolean };
+
+export interface Bench {
+  /** The job that this solenoid belongs to. */
+  readonly job: string | null;
+  readonly document: SolenoidDocument | null;
+  readonly steps: Steps;
+  readonly drafts: Readonly<Record<string, Draft>>;
+  readonly kept: Kept;
+  readonly gap_mm: number;
+  readonly cutaway: SvgNode | null;
+  readonly flux: SvgNode | null;
+  /** Why there is no picture of the field. */
+  readonly fluxTrouble: string | null;
+  readonly chart: SvgNode | null;
+  readonly gapAxis: {
+    readonly left: number;
+    readonly right: number;
+    readonly from: number;
+    readonly to: number;
+  } | null;
+  readonly outcome: Outcome | null;
+  readonly solving: Solving;
+  readonly notice: string | null;
+}
+
+const empty: Bench = {
+  job: null,
+  document: null,
+  steps: noSteps,
+  drafts: {},
+  kept: { word: 'kept' },
+  gap_mm: 2,
+  cutaway: null,
+  flux: null,
+  fluxTrouble: null,
+  chart: null,
+  gapAxis: null,
+  outcome: null,
+  solving: { word: 'waiting' },
+  notice: null,
+};
+
+export const useBench = create<Bench>()(() => empty);
+export const bench = useBench.getState;
+export const putOnBench = useBench.setState;
+
+export function clearBench(job: string): void {
+  putOnBench({ ...empty, job });
+}
+
+export interface BenchProposal {
+  readonly name: string;
+  readonly gesture?: string;
+  readonly changes: (document: SolenoidDocument) => readonly Change[];
+  readonly draft?: { readonly path: string; readonly text: string };
+}
+
+let last: Promise<void> = Promise.resolve();
+
+/** One after the other: each is decided on the document that those before it have left. */
+function inTurn(work: () => Promise<void>): Promise<void> {
+  last = last.then(work, work);
+  return last;
+}
+
+export function proposeOnBench({ name, gesture, changes, draft }: BenchProposal): Promise<void> {
+  return inTurn(async () => {
+    const { document } = bench();
+    if (document === null) return;
+    const made = changes(document);
+    if (made.every(({ path, to }) => JSON.stringify(valueAt(document, path)) === JSON.stringify(to))) return;
+    const problems = await adopt(apply(document, made), (steps) =>
+      addStep(steps, { name, changes: made, gesture: gesture ?? null }),
+    );
+    if (problems === null) return;
+    const here = problems.find(({ path }) => path === draft?.path) ?? problems[0];
+    if (draft !== undefined) holdOnBench(draft.path, draft.text, here?.problem ?? 'this does not read');
+    else putOnBench({ notice: `Not done: ${name}. ${here?.problem ?? ''}` });
+  });
+}
+
+export const undoOnBench = (): Promise<void> => move(undoStep, 'Undone');
+export const redoOnBench = (): Promise<void> => move(redoStep, 'Done again');
+
+function move(by: typeof undoStep, word: string): Promise<void> {
+  return inTurn(async () => {
+    const { document, steps } = bench();
+    const moved = document === null ? null : by(document, steps);
+    if (moved === null) return;
+    const problems = await adopt(moved.document, () => moved.steps);
+    if (problems !== null) return;
+    moved.step.changes.forEach(({ path }) => dropFromBench(path));
+    putOnBench({ notice: `${word}: ${moved.step.name}` });
+  });
+}
+
+export function endOfBenchGesture(): void {
+  void inTurn(async () => putOnBench({ steps: endGesture(bench().steps) }));
+}
+
+/** Makes a candidate the document where it reads, else gives its problems. */
+async function adopt(candidate: SolenoidDocument, next: (steps: Steps) => Steps): Promise<readonly Problem[] | null> {
+  const reading = await solver.read(candidate);
+  if (!reading.ok) return reading.problems;
+  putOnBench({ document: reading.document, steps: next(bench().steps), notice: null });
+  return null;
+}
+
+export function holdOnBench(path: string, text: string, problem: string): void {
+  putOnBench({ drafts: { ...bench().drafts, [path]: { text, problem } } });
+}
+
+export function dropFromBench(path: string): void {
+  const { drafts } = bench();
+  if (!Object.keys(drafts).some((at) => at === path || at.startsWith(`${path}.`) || at.startsWith(`${path}[`))) return;
+  putOnBench({
+    drafts: Object.fromEntries(
+      Object.entries(drafts).filter(([at]) => at !== path && !at.startsWith(`${path}.`) && !at.startsWith(`${path}[`)),
+    ),
+  });
+}

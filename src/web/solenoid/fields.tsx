@@ -1,0 +1,402 @@
+/**
+ * The fields of the solenoid, laid out by the schema of its document: quantities are typed with their unit and say how they
+ * were read. One file, because a field may hold fields.
+ */
+import { useId, useRef, useState } from 'react';
+import { change } from '../../job/change.ts';
+import { NOT_MEASURED, problemWith } from '../../job/fields.ts';
+import { valueAt } from '../../job/path.ts';
+import { display, echo, readQuantity, type Dimension } from '../../units/quantity.ts';
+import { blank, type Field as FieldForm, type Form } from '../reckoning/form.ts';
+import { useUnits } from '../show/units.ts';
+import { switchedTo } from '../survey/switching.ts';
+import { dropFromBench, endOfBenchGesture, holdOnBench, proposeOnBench, useBench } from './bench.ts';
+import { labelOf, optionLabel, rowLabel } from './labels.ts';
+
+interface Props<F extends Form = Form> {
+  readonly path: string;
+  readonly form: F;
+  readonly optional: boolean;
+}
+type Of<Kind extends Form['kind']> = Props<Form & { readonly kind: Kind }>;
+
+export function Field(props: Props) {
+  const { path, form, optional } = props;
+  switch (form.kind) {
+    case 'quantity':
+      return <QuantityField path={path} form={form} optional={optional} />;
+    case 'text':
+      return <TextField path={path} form={form} optional={optional} />;
+    case 'number':
+      return <NumberField path={path} form={form} optional={optional} />;
+    case 'choice':
+      return <ChoiceField path={path} form={form} optional={optional} />;
+    case 'list':
+      return <ListField path={path} form={form} optional={optional} />;
+    case 'kinds':
+      return <KindsField path={path} form={form} optional={optional} />;
+    case 'word or group':
+      return <WordOrGroupField path={path} form={form} optional={optional} />;
+    case 'group':
+      return <GroupField path={path} form={form} optional={optional} />;
+  }
+}
+
+export function Fields({ path, fields }: { readonly path: string; readonly fields: readonly FieldForm[] }) {
+  return fields.map(({ key, form, optional }) => (
+    <Field key={key} path={path === '' ? key : `${path}.${key}`} form={form} optional={optional} />
+  ));
+}
+
+/** Puts a value at a path, as one step. */
+function set(path: string, to: unknown, name: string): void {
+  dropFromBench(path);
+  void proposeOnBench({ name, changes: (document) => [change(document, path, to)] });
+}
+
+function GroupField({ path, form, optional }: Of<'group'>) {
+  const isThere = useBench((state) => valueAt(state.document, path) !== undefined);
+  const label = labelOf(path);
+  return (
+    <fieldset className="group" id={`field-${path}`}>
+      <legend>{label}</legend>
+      {form.help !== '' && <p className="field-help">{form.help}</p>}
+      {isThere && (
+        <div className="fields">
+          <Fields path={path} fields={form.fields} />
+        </div>
+      )}
+      {optional && (
+        <button
+          type="button"
+          className="small"
+          onClick={() => set(path, isThere ? undefined : blank(form), isThere ? `${label} left out` : `${label} added`)}
+        >
+          {isThere ? `Leave out: ${label.toLowerCase()}` : `Add: ${label.toLowerCase()}`}
+        </button>
+      )}
+    </fieldset>
+  );
+}
+
+function ListField({ path, form }: Of<'list'>) {
+  const rows = useBench((state) => valueAt(state.document, path)) as readonly unknown[] | undefined;
+  const length = rows?.length ?? 0;
+  const label = labelOf(path);
+  const name = (at: number): string => rowLabel(path, at);
+  return (
+    <fieldset className="group list" id={`field-${path}`}>
+      <legend>{label}</legend>
+      {form.help !== '' && <p className="field-help">{form.help}</p>}
+      {length === 0 && <p className="quiet">None entered yet.</p>}
+      {Array.from({ length }, (_, i) => (
+        <div className="row" key={i} role="group" aria-label={name(i)}>
+          <div className="row-head">
+            <span className="row-name">{name(i)}</span>
+            {length > form.least && (
+              <button
+                type="button"
+                className="small"
+                aria-label={`Remove ${name(i).toLowerCase()}`}
+                onClick={() =>
+                  set(
+                    path,
+                    rows?.filter((_row, at) => at !== i),
+                    `${name(i)} removed`,
+                  )
+                }
+              >
+                Remove
+              </button>
+            )}
+          </div>
+          <div className="fields">
+            {form.item.kind === 'group' ? (
+              <Fields path={`${path}[${i}]`} fields={form.item.fields} />
+            ) : (
+              <Field path={`${path}[${i}]`} form={form.item} optional={false} />
+            )}
+          </div>
+        </div>
+      ))}
+      {length < form.most && (
+        <button
+          type="button"
+          className="small"
+          onClick={() => set(path, [...(rows ?? []), nextRow(form.item, rows?.at(-1))], `${name(length)} added`)}
+        >
+          Add {name(length).toLowerCase()}
+        </button>
+      )}
+    </fieldset>
+  );
+}
+
+/** A further row keeps what is set for a series (volts, temperature of the coil); what is read each time starts empty. */
+function nextRow(form: Form, before: unknown): unknown {
+  if (form.kind !== 'group') return blank(form);
+  const kept = form.fields.flatMap(({ key, form: inner }) => {
+    const value = valueAt(before, key);
+    const isRead = inner.kind === 'quantity' && ['length', 'force'].includes(inner.rule.dimension);
+    return value === undefined || isRead ? [] : [[key, value] as const];
+  });
+  return { ...(blank(form) as object), ...Object.fromEntries(kept) };
+}
+
+function KindsField({ path, form, optional }: Of<'kinds'>) {
+  const value = useBench((state) => valueAt(state.document, path));
+  const chosen = valueAt(value, form.tag);
+  const kind = form.kinds.find(({ name }) => name === chosen);
+  const label = labelOf(path);
+  return (
+    <fieldset className="group" id={`field-${path}`}>
+      <legend>{label}</legend>
+      <Options
+        label={form.help === '' ? label : form.help}
+        options={[...(optional ? [NONE] : []), ...form.kinds.map(({ name }) => name)]}
+        chosen={chosen ?? NONE}
+        choose={(name) =>
+          set(
+            path,
+            name === NONE ? undefined : switchedTo(form, value ?? {}, String(name)),
+            `${label}: ${optionLabel(name)}`,
+          )
+        }
+      />
+      {kind !== undefined && (
+        <div className="fields">
+          <Fields path={path} fields={kind.form.fields} />
+        </div>
+      )}
+    </fieldset>
+  );
+}
+
+const NONE = 'none';
+
+function WordOrGroupField({ path, form }: Of<'word or group'>) {
+  const isGroup = useBench((state) => typeof valueAt(state.document, path) === 'object');
+  const fitted = 'fitted';
+  const label = labelOf(path);
+  return (
+    <fieldset className="group" id={`field-${path}`}>
+      <legend>{label}</legend>
+      <Options
+        label={form.help === '' ? 'Is there one?' : form.help}
+        options={[form.word, fitted]}
+        chosen={isGroup ? fitted : form.word}
+        choose={(option) => set(path, option === fitted ? blank(form.group) : form.word, `${label}: ${option}`)}
+      />
+      {isGroup && form.group.kind === 'group' && (
+        <div className="fields">
+          <Fields path={path} fields={form.group.fields} />
+        </div>
+      )}
+    </fieldset>
+  );
+}
+
+function ChoiceField({ path, form, optional }: Of<'choice'>) {
+  const value = useBench((state) => valueAt(state.document, path));
+  const label = labelOf(path);
+  return (
+    <Options
+      label={label}
+      help={form.help}
+      options={[...(optional ? [NONE] : []), ...form.options]}
+      chosen={value ?? NONE}
+      choose={(option) => set(path, option === NONE ? undefined : option, `${label}: ${optionLabel(option)}`)}
+    />
+  );
+}
+
+interface OptionsProps {
+  readonly label: string;
+  readonly help?: string;
+  readonly options: readonly (string | number)[];
+  readonly chosen: unknown;
+  readonly choose: (option: string | number) => void;
+}
+
+function Options({ label, help = '', options, chosen, choose }: OptionsProps) {
+  const name = useId();
+  return (
+    <fieldset className="field field-wide options">
+      <legend>{label}</legend>
+      <div className="options-row">
+        {options.map((option) => (
+          <label key={option} className="option">
+            <input type="radio" name={name} checked={option === chosen} onChange={() => choose(option)} />
+            <span>{optionLabel(option)}</span>
+          </label>
+        ))}
+      </div>
+      {help !== '' && <p className="field-help">{help}</p>}
+    </fieldset>
+  );
+}
+
+interface Typed {
+  readonly problem: string | null;
+  readonly to: unknown;
+}
+
+function QuantityField({ path, form, optional }: Of<'quantity'>) {
+  const value = useBench((state) => valueAt(state.document, path));
+  const isNotMeasured = value === NOT_MEASURED;
+  const read = (text: string): Typed => {
+    const trimmed = text.trim();
+    if (trimmed === '') return { problem: null, to: optional ? undefined : NOT_MEASURED };
+    return { problem: problemWith(trimmed, form.rule), to: trimmed };
+  };
+  return (
+    <TypedField
+      path={path}
+      help={form.help}
+      shown={typeof value === 'string' && !isNotMeasured ? value : ''}
+      placeholder={isNotMeasured ? NOT_MEASURED : optional ? 'left out' : ''}
+      read={read}
+      isMissing={isNotMeasured}
+      note={typeof value === 'string' ? <QuantityNote text={value} dimension={form.rule.dimension} /> : null}
+    />
+  );
+}
+
+function QuantityNote({ text, dimension }: { readonly text: string; readonly dimension: Dimension }) {
+  const units = useUnits((state) => state.units);
+  if (text === NOT_MEASURED) return <p className="quiet">Not measured yet</p>;
+  const read = readQuantity(text, dimension);
+  if (!read.ok) return null;
+  const isOtherUnit = units[dimension] !== read.quantity.unit && units[dimension] !== '' && dimension !== 'ratio';
+  return (
+    <p className="quiet">
+      read as {echo(read.quantity, dimension)}
+      {isOtherUnit && ` = ${display(read.quantity.value, dimension, units)}`}
+    </p>
+  );
+}
+
+function TextField({ path, form }: Of<'text'>) {
+  const value = useBench((state) => valueAt(state.document, path));
+  return (
+    <TypedField
+      path={path}
+      help={form.help}
+      shown={typeof value === 'string' ? value : ''}
+      isWide
+      read={(text) => ({
+        problem:
+          text.length > form.most
+            ? `this has ${text.length} characters; at most ${form.most} have room here`
+            : text.trim().length < form.least
+              ? 'something must stand here'
+              : null,
+        to: text,
+      })}
+    />
+  );
+}
+
+function NumberField({ path, form, optional }: Of<'number'>) {
+  const value = useBench((state) => valueAt(state.document, path));
+  return (
+    <TypedField
+      path={path}
+      help={form.help}
+      shown={typeof value === 'number' ? String(value) : ''}
+      read={(text) => {
+        if (text.trim() === '' && optional) return { problem: null, to: undefined };
+        const number = Number(text.replace(',', '.'));
+        const fits = text.trim() !== '' && number >= form.least && number <= form.most;
+        return { problem: fits ? null : `write a number from ${form.least} to ${form.most}`, to: number };
+      }}
+    />
+  );
+}
+
+interface TypedFieldProps {
+  readonly path: string;
+  readonly help: string;
+  readonly shown: string;
+  readonly read: (text: string) => Typed;
+  readonly placeholder?: string;
+  readonly isMissing?: boolean;
+  readonly isWide?: boolean;
+  readonly note?: React.ReactNode;
+}
+
+let stays = 0;
+
+/** Everything typed in one stay in one field is one undo step. */
+function TypedField({ path, help, shown, read, placeholder, isMissing, isWide, note }: TypedFieldProps) {
+  const id = useId();
+  const draft = useBench((state) => state.drafts[path]);
+  const [typed, setTyped] = useState<string | null>(null);
+  const stay = useRef('');
+  const label = labelOf(path);
+  const take = (text: string) => {
+    setTyped(text);
+    if (stay.current === '') stay.current = `typing ${(stays += 1)} ${path}`;
+    const { problem, to } = read(text);
+    if (problem !== null) return holdOnBench(path, text, problem);
+    dropFromBench(path);
+    void proposeOnBench({
+      name: `${label}: ${typeof to === 'string' || typeof to === 'number' ? to : 'left out'}`,
+      gesture: stay.current,
+      changes: (document) => [change(document, path, to)],
+      draft: { path, text },
+    });
+  };
+  const discard = () => {
+    dropFromBench(path);
+    setTyped(null);
+  };
+  return (
+    <div
+      className={`field${isWide === true ? ' field-wide' : ''}${isMissing === true ? ' is-missing' : ''}`}
+      id={`field-${path}`}
+    >
+      <label htmlFor={id}>{label}</label>
+      <div className="field-line">
+        <input
+          id={id}
+          type="text"
+          value={typed ?? draft?.text ?? shown}
+          placeholder={placeholder}
+          autoComplete="off"
+          spellCheck={false}
+          aria-invalid={draft !== undefined}
+          aria-describedby={`${id}-help ${id}-note`}
+          data-field={path}
+          data-draft={draft === undefined ? 'no' : 'yes'}
+          onChange={(event) => take(event.target.value)}
+          onBlur={() => {
+            setTyped(null);
+            stay.current = '';
+            endOfBenchGesture();
+          }}
+          onKeyDown={(event) => {
+            if (event.key === 'Escape' && draft !== undefined) discard();
+          }}
+        />
+      </div>
+      <div id={`${id}-note`} className="field-note">
+        {draft === undefined ? (
+          note
+        ) : (
+          <p className="field-error" role="status">
+            <b>NOT kept</b>: {draft.problem}.{shown === '' ? '' : ` ${shown} still counts.`}{' '}
+            <button type="button" className="link" onClick={discard}>
+              Discard
+            </button>
+          </p>
+        )}
+      </div>
+      {help !== '' && (
+        <p id={`${id}-help`} className="field-help">
+          {help}
+        </p>
+      )}
+    </div>
+  );
+}
