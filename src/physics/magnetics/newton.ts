@@ -16,7 +16,8 @@ export interface NewtonOptions {
   readonly mostIterations: number;
 }
 
-export const USUAL_NEWTON: NewtonOptions = { decrement: 1e-9, mostIterations: 60 };
+/** Leaves force and flux linkage about a millionth off, far below what any mesh does. */
+export const USUAL_NEWTON: NewtonOptions = { decrement: 1e-7, mostIterations: 60 };
 
 /**
  * Minimises the field energy by Newton's method with a line search on the energy itself, from `start` or from a first

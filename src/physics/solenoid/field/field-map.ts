@@ -134,6 +134,24 @@ function raise(errors: Errors, by: Readonly<Errors>): void {
   errors.fluxLinkage = Math.max(errors.fluxLinkage, by.fluxLinkage);
 }
 
+/**
+ * Gaps from the smallest to the largest, evenly spread in the variable in which the map is smooth: close together where
+ * the plunger nears its seat.
+ *
+ * @throws DomainError SW-M041 unless 0 ≤ smallest < largest and count is 2 or more
+ */
+export function spreadGaps(smallest: number, largest: number, count = 12): number[] {
+  requireRising('gaps', [smallest, largest], 0);
+  if (!(Number.isInteger(count) && count >= 2))
+    throw new DomainError('SW-M041', `a map needs two gaps or more, not ${count}`);
+  const softening = (largest - smallest) / 40;
+  const ratio = (largest + softening) / (smallest + softening);
+  return Array.from({ length: count }, (_, i) => {
+    if (i === 0) return smallest;
+    return i === count - 1 ? largest : (smallest + softening) * ratio ** (i / (count - 1)) - softening;
+  });
+}
+
 /** The same in one go. */
 export function fieldMap(
   solenoid: SolenoidDimensions,

@@ -4,25 +4,14 @@ import { test } from 'node:test';
 import { MagnetisationCurve } from '../../../../src/physics/magnetics/magnetisation-curve.ts';
 import { lowCarbonPlate, steelTables } from '../../../../src/physics/magnetics/steel.ts';
 import { surfaceAt } from '../../../../src/physics/solenoid/field/co-energy-surface.ts';
-import { fieldMap, fieldMapSteps } from '../../../../src/physics/solenoid/field/field-map.ts';
+import { fieldMap, fieldMapSteps, spreadGaps } from '../../../../src/physics/solenoid/field/field-map.ts';
 import { referenceCases } from '../../../published/solenoid-reference.ts';
 
 const steel = new MagnetisationCurve(lowCarbonPlate);
 const [flat] = referenceCases;
 
-/** Gaps in even steps of log(gap + softening). */
-function spread(low: number, high: number, count: number, softening: number): number[] {
-  return Array.from({ length: count }, (_, i) =>
-    i === 0
-      ? low
-      : i === count - 1
-        ? high
-        : (low + softening) * ((high + softening) / (low + softening)) ** (i / (count - 1)) - softening,
-  );
-}
-
 const map = fieldMap(flat.solenoid, steel, {
-  gaps: spread(0.1e-3, 12e-3, 12, 0.3e-3),
+  gaps: spreadGaps(0.1e-3, 12e-3),
   ampereTurns: [15, 75, 300, 1000, 2400],
   tolerance: 0.005,
 });
@@ -118,6 +107,8 @@ test('requests without meaning and places outside the map are refused', () => {
   refused('SW-M041', () => fieldMap(flat.solenoid, steel, { gaps: [1e-3, 2e-3], ampereTurns: [0, 2] }));
   refused('SW-M041', () => fieldMap(flat.solenoid, steel, { gaps: [1e-3, 2e-3], ampereTurns: [1, Number.NaN] }));
   refused('SW-M041', () => fieldMap(flat.solenoid, steel, { gaps: [1e-3, 2e-3], ampereTurns: [1, 2], tolerance: 0 }));
+  refused('SW-M041', () => spreadGaps(2e-3, 1e-3));
+  refused('SW-M041', () => spreadGaps(1e-3, 2e-3, 1));
   refused('SW-M032', () => fieldMap(flat.solenoid, steel, { gaps: [0, 2e-3], ampereTurns: [1, 2] }));
   for (const [gap, level] of [
     [0.05e-3, 100],
