@@ -62,6 +62,7 @@ function fuelOffBeforeStop(job: Job, lever: Lever, reader: DefaultReader, say: W
     unit: '°',
     marginUnit: '°',
     wanted: inDegrees(reader.value('wanted.noFuel', job.wanted?.noFuel, 'angle')),
+    how: 'Angle of the hard stop minus no-fuel angle, less lash.',
     needs: [...leverAngles, 'survey.lever.lash'],
     judge() {
       const past = lever.toStop * (lever.hardStop - lever.noFuel) - lever.lash;
@@ -84,6 +85,7 @@ function leverComesBack(job: Job, lever: Lever, reader: DefaultReader): Check {
     unit: 'N m',
     marginUnit: 'share',
     wanted: reader.value('wanted.return', job.wanted?.return, 'ratio'),
+    how: 'Moment that brings the lever back over its friction with cold oil, minus one, the least over the readings.',
     needs: effortPaths(job),
     judge() {
       const states = lever.efforts!.flatMap((curve) => {
@@ -122,6 +124,7 @@ function handlePull(
       unit: 'N',
       marginUnit: 'share',
       wanted: 0.25,
+      how: 'Acceptable pull over the pull read at the handle, minus one.',
       needs: ['means.handlePull'],
       judge() {
         const pull = valueOf(cable.handlePull, 'force');
@@ -141,6 +144,7 @@ function handlePull(
       unit: 'mm',
       marginUnit: 'mm',
       wanted: 10,
+      how: 'Travel that the handle has minus travel used to reach no-fuel.',
       needs: ['means.handleTravel', 'means.handleTravelAvailable'],
       judge() {
         const used = valueOf(cable.handleTravel, 'length');
@@ -165,6 +169,7 @@ function airNotReckoned(): Check {
     unit: 'N',
     marginUnit: 'share',
     wanted: 0.25,
+    how: 'Not reckoned yet.',
     needs: [],
     unread: { because: 'Air cylinders are not reckoned yet.', readings: [] },
     judge: () => ({ value: NaN, limit: null, margin: NaN, at: null, because: '' }),

@@ -33,6 +33,8 @@ export interface Check {
   /** 'share' for available over needed minus one, else the unit of the difference. */
   readonly marginUnit: string;
   readonly wanted: number;
+  /** How the number is reckoned, in words. */
+  readonly how: string;
   /** Paths of the readings that it rests on. */
   readonly needs: readonly string[];
   /** Called only when no needed reading is missing. A NaN margin means that the readings do not reach so far. */
@@ -67,6 +69,7 @@ export function findingOf(check: Check, missingReadings: ReadonlySet<string>): F
     wanted: rounded(check.wanted),
     at,
     because,
+    how: check.how,
     missing,
     needs: check.needs,
     remedies: [],
@@ -89,6 +92,7 @@ function notKnown(check: Check, because: string, missing: readonly string[]): Fi
     wanted: rounded(check.wanted),
     at: null,
     because,
+    how: check.how,
     missing,
     needs: check.needs,
     remedies: [],

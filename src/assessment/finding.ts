@@ -39,6 +39,8 @@ export interface Finding {
   readonly at: Place | null;
   /** The reason, one sentence. */
   readonly because: string;
+  /** How the number is reckoned, in words. */
+  readonly how: string;
   /** Paths of readings that must be taken before this can be known. */
   readonly missing: readonly string[];
   /** Paths of all readings that this finding rests on. */

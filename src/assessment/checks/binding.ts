@@ -14,6 +14,7 @@ export function turnsTheRightWay(context: Context): Check {
     unit: '°/mm',
     marginUnit: '°/mm',
     wanted: 0.2,
+    how: 'Shaft angle gained for each millimetre of travel towards home, the least over the travel.',
     needs: needs.travel,
     judge() {
       const perMillimetre = (rate: number) => inDegrees(rate) / 1000;
@@ -52,6 +53,7 @@ function plainPinHasRoom(context: Context, pin: LinkLinkage): Check {
     unit: 'mm',
     marginUnit: 'mm',
     wanted: 0.1,
+    how: 'Sideways room of the pin (clearance × sin 45° unless measured, and the rock of the plunger in its bore) minus the rise of the arc beside the line of pull.',
     needs: needs.travel,
     judge() {
       const freedom = (gap: number) => pin.sideFreedom + rock(rig.guide, gap);
@@ -86,6 +88,7 @@ function efficientConnection(context: Context): Check {
     unit: '%',
     marginUnit: '%',
     wanted: 10,
+    how: 'Pull without friction over pull with it, the least over the travel. A joint that passes on less than half cannot be driven backwards.',
     needs: [...needs.travel, ...needs.load, ...needs.springs, ...needs.guide, ...needs.pins],
     judge() {
       const efficiency = (scene: Scene) => (station: Station, i: number | null) => {
@@ -124,6 +127,7 @@ export function doesNotCock(context: Context): Check {
     unit: '',
     marginUnit: 'ratio',
     wanted: rig.wanted.lockRatio - 1,
+    how: 'Force along the guide over the guide friction that it causes, both ways, the least over the travel.',
     needs: [...needs.travel, ...needs.load, ...needs.springs, ...needs.guide, ...needs.pins, ...needs.overTravel],
     judge() {
       const marginIn = (scene: Scene) => (station: Station, i: number | null) => {

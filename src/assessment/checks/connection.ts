@@ -18,6 +18,7 @@ export function connectionRange(context: Context): Check | null {
       unit: 'mm',
       marginUnit: 'mm',
       wanted: 1,
+      how: 'Distance of the pin from the ends of the slot, its own radius taken off, the least over the travel.',
       needs: [
         ...needs.travel,
         'layout.connection.slotFrom',
@@ -54,6 +55,7 @@ export function connectionRange(context: Context): Check | null {
     unit: '°',
     marginUnit: '°',
     wanted: 5,
+    how: 'The lesser of the angle between link and arm, and 90° less the lean of the link off the plunger, against 40°.',
     needs: needs.travel,
     judge() {
       // 40 to 45° between link and arm is the usual rule for a good transmission angle; the same share of the pull
@@ -86,6 +88,7 @@ export function chainStaysTaut(context: Context): Check | null {
     unit: 'N m',
     marginUnit: 'share',
     wanted: rig.wanted.return,
+    how: 'Moment that brings the lever back over its friction with cold oil, minus one: a chain cannot push.',
     needs: [...needs.travel, ...needs.load, ...needs.springs],
     judge() {
       const share = ({ shaftAngle }: Station) => {
@@ -117,6 +120,7 @@ export function sideLoad(context: Context): Check {
     unit: 'N',
     marginUnit: 'share',
     wanted: 0,
+    how: 'Allowed share of the force along the axis, over the side force on the pin, minus one.',
     needs: [...needs.travel, ...needs.load, ...needs.springs, ...needs.pins, ...needs.overTravel],
     judge() {
       const forces = (scene: Scene) => (station: Station, i: number | null) => {
@@ -158,6 +162,7 @@ export function overTravelStaysShut(context: Context): Check | null {
     unit: 'N',
     marginUnit: 'share',
     wanted: 0.25,
+    how: 'Preload of the over-travel spring over the greatest force in its line before the lever is on its stop, minus one.',
     needs: [
       ...needs.travel,
       ...needs.load,

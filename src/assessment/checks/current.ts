@@ -28,6 +28,7 @@ export function pullInCurrent(context: Context): Check {
     unit: 'A',
     marginUnit: 'share',
     wanted: RATING_MARGIN,
+    how: 'Least rating of switch, relay and end switch, over the current at the highest volts with a cold coil, minus one.',
     needs: [...needs.highSupply, ...all.map(({ path }) => path)],
     unread: {
       because: 'No contact in the circuit has a rating: write what the switch or relay may carry and break.',
@@ -58,6 +59,7 @@ export function holdHeat(context: Context): Check {
     unit: 'W',
     marginUnit: 'share',
     wanted: RATING_MARGIN,
+    how: 'Watts that the coil may shed for ever, over current squared times its hot resistance at the highest volts in hold, minus one.',
     needs: [...needs.coil, ...needs.loop, 'supply.highest', 'surroundings.coldest', 'means.continuousPower'],
     judge() {
       const { hold } = corner(context, 'high', 'hot');
@@ -83,6 +85,7 @@ export function voltsAtCoil(context: Context): Check {
     unit: '%',
     marginUnit: 'share',
     wanted: 0,
+    how: 'Allowed drop over hold current times the resistance of conductors and contacts, minus one. Conductors at the hottest surroundings, by IEC 60228 or copper alone.',
     needs: needs.lowSupply,
     judge() {
       const { hold, pullIn } = corner(context, 'low', 'hot');
@@ -110,6 +113,7 @@ export function resistorHeat(context: Context): Check | null {
     unit: 'W',
     marginUnit: 'share',
     wanted: 1,
+    how: 'Rating where it is mounted, over its heat in hold at the highest volts, minus one; twice the heat is wanted.',
     needs: [...needs.highSupply, 'means.coil.resistorRating'],
     judge() {
       const heat = corner(context, 'high', 'cold').hold.resistorPower;

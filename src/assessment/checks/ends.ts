@@ -50,6 +50,7 @@ export function comesHome(context: Context): Check {
       unit: 'mm',
       marginUnit: 'mm',
       wanted: 0.5,
+      how: 'Free travel of the over-travel spring minus what it gives with the plunger home and the lever on its stop.',
       needs: [...needs.travel, 'layout.overTravel.travel'],
       judge() {
         const given = (scene: Scene) => atHome(rig, scene).stretch ?? 0;
@@ -69,6 +70,7 @@ export function comesHome(context: Context): Check {
     unit: '°',
     marginUnit: '°',
     wanted: inDegrees(rig.wanted.hardStop),
+    how: "Angle of the lever's stop minus shaft angle with the plunger at home, as the connection stands rigid.",
     needs: [...needs.geometry, `survey.lever.${rig.toStop ? 'hardStopAngle' : 'runStopAngle'}`],
     judge() {
       const shaftHome = ({ travel }: Scene) => rigidPose(rig, travel.linkage, 0).armAngle - rig.lever.armMinusShaft;
@@ -97,6 +99,7 @@ export function reachesNoFuel(context: Context): Check {
     unit: '°',
     marginUnit: '°',
     wanted: inDegrees(rig.wanted.noFuel),
+    how: "Shaft angle reached, less lash, play in the slot and the bracket's give, minus the no-fuel angle.",
     needs: [
       ...(rig.toStop ? needs.travel : [...needs.geometry, 'survey.lever.hardStopAngle']),
       ...needs.lash,
@@ -124,6 +127,7 @@ export function freeToReachRun(context: Context): Check {
     unit: '°',
     marginUnit: '°',
     wanted: inDegrees(rig.wanted.run),
+    how: 'Shaft angle that the connection allows, less lash, against the run angle.',
     needs: [...(rig.toStop ? needs.geometry : needs.travel), ...needs.lash, ...(rig.toStop ? [] : needs.give)],
     judge(): Judgement {
       const { run } = rig.lever;
@@ -192,6 +196,7 @@ export function endSwitchWorked(context: Context): Check | null {
     unit: 'mm',
     marginUnit: 'mm',
     wanted: inMillimetres(rig.wanted.endSwitch),
+    how: 'Gap at which the switch changes over, minus the gap at which the plunger ends up.',
     needs: endSwitch === null ? [] : [...needs.travel, 'means.endSwitch.worksAtGap'],
     judge() {
       if (endSwitch === null) {
@@ -230,6 +235,7 @@ export function adjusterRange(context: Context): Check {
     unit: 'mm',
     marginUnit: 'share',
     wanted: 0.25,
+    how: 'Range left, over what must be taken up, minus one: lash as travel, give of the bracket, wear, half a turn.',
     needs:
       adjuster === 'none'
         ? []

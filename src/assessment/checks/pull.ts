@@ -54,6 +54,7 @@ export function pullsInFromFullStroke(context: Context): Check {
     unit: 'N',
     marginUnit: 'share',
     wanted: rig.wanted.pull,
+    how: "Pull at the gap where the lever is taken along, at the terminal volts of a low battery with a hot coil, over the pull needed there, minus one. Needed: connection and guide friction by statics at the high friction, the plunger's springs, its weight along the axis, vibration, the end switch, and the extra friction of the first movement.",
     needs: [...needs.pullNeeded, ...needs.pullAvailable, ...needs.firstPull],
     unread: unreadPull(context),
     judge: once(() => {
@@ -86,6 +87,7 @@ export function pullsInEverywhere(context: Context): Check {
     unit: 'N',
     marginUnit: 'share',
     wanted: rig.wanted.pull,
+    how: 'Pull over need, minus one, at 65 gaps and refined between them, in every corner of supply, coil temperature and friction; at the step of an over-travel spring on both sides.',
     needs: [...needs.pullNeeded, ...needs.pullAvailable],
     unread: unreadPull(context),
     judge: once(() => {
@@ -127,6 +129,7 @@ export function fullCurrentEnds(context: Context, pulls: readonly [Check, Check]
     unit: 'N',
     marginUnit: 'share',
     wanted: rig.wanted.pull,
+    how: 'The lesser of the two pull-in margins: only the end switch at home ends the full current, so a stall leaves it on.',
     needs: [...new Set([...start.needs, ...way.needs])],
     unread: unreadPull(context),
     judge() {
@@ -177,6 +180,7 @@ export function holdsAtHome(context: Context): Check {
     unit: 'N',
     marginUnit: 'share',
     wanted: rig.wanted.hold,
+    how: 'Pull at home at the hold current of a low battery with a hot coil, over springs, weight and vibration there, minus one. No friction is counted on to help.',
     needs: [
       ...needs.travel,
       ...needs.load,

@@ -28,6 +28,7 @@ export function returnsFromEveryGap(context: Context): Check {
     unit: 'N',
     marginUnit: 'share',
     wanted: rig.wanted.return,
+    how: "What drives the plunger out, over what holds it back, minus one, at every gap. Drive: lever and springs through the geometry, the plunger's springs, helpful weight. Against it: friction of lever, connection and guide, sticking, adverse weight, vibration.",
     needs: needs.returned,
     judge() {
       const found = worstScene(context.scenes, (scene, friction) =>
@@ -60,6 +61,7 @@ export function returnsFromHome(context: Context): Check {
     unit: 'N',
     marginUnit: 'share',
     wanted: rig.wanted.return,
+    how: 'As from every gap, at home, with sticking in full and the extra friction of the first movement after standing.',
     needs: [...needs.returned, ...needs.firstPull],
     judge() {
       const first = rig.lever.breakaway;
@@ -94,6 +96,7 @@ export function lockRatio(context: Context): Check {
     unit: '',
     marginUnit: 'ratio',
     wanted: rig.wanted.lockRatio - 1,
+    how: 'Axial force that the lever gives without friction, over what friction in connection and guide takes of it on the way out; at 1 it locks.',
     needs: [...needs.travel, ...needs.guide, ...needs.pins],
     judge() {
       const found = worstScene(context.scenes, (scene, friction) =>

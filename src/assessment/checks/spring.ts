@@ -34,6 +34,7 @@ function springWithinLimits(context: Context, spring: RigSpring, i: number): Che
     unit: spring.helical === null ? 'mm' : 'MPa',
     marginUnit: 'share',
     wanted: WANTED,
+    how: 'Permissible over actual shear stress (EN 13906-1/-2), travel left before the coils touch, and buckling: the least of them, minus one. A spring known by its rate: travel allowed over travel used.',
     needs: [...needs.travel, ...springPaths(description, spring.path), ...limit],
     unread: {
       because:
