@@ -2,7 +2,7 @@
  * Nothing is cited that docs/sources.md does not list, and no error is thrown that docs/errors.md does not explain.
  *
  * A citation is a standard by its number (EN 13906-1, ISO 128-2, NIST SP 811) or persons by initials and surname followed
- * by a comma ("J. Kiefer, Sequential minimax search … (1953)"), in a doc comment of src or anywhere in test/published.
+ * by a comma ("J. Kiefer, Sequential minimax search … (1953)"), in a comment of src or anywhere in test/published.
  */
 import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
@@ -17,9 +17,11 @@ const files = (folder: string) =>
     .map((name) => `${folder}/${name.split(sep).join('/')}`)
     .filter((path) => /\.tsx?$/.test(path));
 
-/** Doc comments without their stars, so that a citation over two lines reads as one. */
-function docComments(text: string): string[] {
-  return [...text.matchAll(/\/\*\*.*?\*\//gs)].map(([comment]) => comment.replace(/\s*\n\s*\* ?/g, ' '));
+/** Comments without their stars and strokes, so that a citation over two lines reads as one. */
+function comments(text: string): string[] {
+  return [...text.matchAll(/\/\*\*.*?\*\/|(?:^[ \t]*\/\/ [^\n]*\n)+/gms)].map(([comment]) =>
+    comment.replace(/\s*\n\s*(?:\*|\/\/) ?/g, ' '),
+  );
 }
 
 interface Citation {
@@ -49,7 +51,9 @@ const list = read('docs/sources.md').split('\n');
 /** A standard cited as a whole (ISO 3098) is listed where one of its parts is; a part only as itself. */
 function lists(standard: string): boolean {
   const isPart = standard.includes('-');
-  const line = new RegExp(String.raw`\b${standard.replaceAll('.', String.raw`\.`)}(?!\d|\.\d${isPart ? String.raw`|-\d` : ''})`);
+  const line = new RegExp(
+    String.raw`\b${standard.replaceAll('.', String.raw`\.`)}(?!\d|\.\d${isPart ? String.raw`|-\d` : ''})`,
+  );
   return list.some((one) => line.test(one));
 }
 
@@ -67,9 +71,9 @@ function missing(text: string): string[] {
   ];
 }
 
-test('every source that a doc comment cites stands in docs/sources.md', () => {
+test('every source that a comment cites stands in docs/sources.md', () => {
   const found = files('src').flatMap((path) =>
-    docComments(read(path)).flatMap((comment) => missing(comment).map((what) => `${path}: ${what}`)),
+    comments(read(path)).flatMap((comment) => missing(comment).map((what) => `${path}: ${what}`)),
   );
   assert.deepEqual(found, [], 'add a line to docs/sources.md that says how the source reached us');
 });
@@ -86,11 +90,11 @@ test('every file that docs/sources.md names cites that source', () => {
     const [first = '', , , where = ''] = cells;
     for (const [, path = ''] of where.matchAll(/`([a-z-]+\/[^`]*\.ts)`/g)) {
       rows++;
-      const comments = docComments(read(`src/${path}`)).join(' ');
+      const cites = comments(read(`src/${path}`)).join(' ');
       const { standards, works } = citationsIn(first);
       const cited = [
-        ...standards.map((standard) => comments.includes(standard)),
-        ...works.flatMap(({ surnames }) => surnames.map((surname) => comments.includes(surname))),
+        ...standards.map((standard) => cites.includes(standard)),
+        ...works.flatMap(({ surnames }) => surnames.map((surname) => cites.includes(surname))),
       ];
       assert.ok(cited.every(Boolean), `src/${path} does not cite ${first}`);
     }
@@ -115,7 +119,7 @@ test('every error that is thrown is explained in docs/errors.md, and none is exp
   const explained = codes(read('docs/errors.md'));
   assert.deepEqual([...thrown].sort(), [...explained].sort());
   for (const path of files('src')) {
-    for (const code of codes(docComments(read(path)).join(' '))) {
+    for (const code of codes(comments(read(path)).join(' '))) {
       assert.ok(thrown.has(code), `${path} documents ${code}, which nothing throws`);
     }
   }

@@ -1,7 +1,7 @@
 /** The least value of functions whose dip is known. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { leastBetween } from '../../src/numerics/minimum.ts';
 
 const share = fc.nat(1_000_000).map((n) => n / 1_000_000);

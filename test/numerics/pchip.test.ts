@@ -1,19 +1,17 @@
 /** The shape-keeping cubic: through its points, never past them, and as exact as theory says. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { pchip, pchipAt } from '../../src/numerics/pchip.ts';
 
 const share = fc.nat(1_000_000).map((n) => n / 1_000_000);
-const points = fc
-  .array(fc.record({ step: share, value: share }), { minLength: 1, maxLength: 12 })
-  .map((drawn) => {
-    let at = -1;
-    return {
-      x: drawn.map(({ step }) => (at += 1e-3 + step)),
-      y: drawn.map(({ value }) => (value < 0.1 ? 0 : 20 * value - 10)),
-    };
-  });
+const points = fc.array(fc.record({ step: share, value: share }), { minLength: 1, maxLength: 12 }).map((drawn) => {
+  let at = -1;
+  return {
+    x: drawn.map(({ step }) => (at += 1e-3 + step)),
+    y: drawn.map(({ value }) => (value < 0.1 ? 0 : 20 * value - 10)),
+  };
+});
 /** A place in one of the intervals. */
 const place = (x: readonly number[], part: number) => {
   const i = Math.min(x.length - 2, Math.floor(part * (x.length - 1)));
@@ -70,7 +68,13 @@ test('follows its points when they are moved, turned upside down or stretched', 
       if (x.length < 2) return;
       const { at } = place(x, part);
       const value = pchipAt(pchip(x, y), at);
-      const flipped = pchipAt(pchip(x.map((v) => 3 * v + 1), y.map((v) => 5 - 2 * v)), 3 * at + 1);
+      const flipped = pchipAt(
+        pchip(
+          x.map((v) => 3 * v + 1),
+          y.map((v) => 5 - 2 * v),
+        ),
+        3 * at + 1,
+      );
       assert.ok(Math.abs(flipped - (5 - 2 * value)) < 1e-9);
       const backwards = pchipAt(pchip(x.map((v) => -v).reverse(), [...y].reverse()), -at);
       assert.ok(Math.abs(backwards - value) < 1e-9);

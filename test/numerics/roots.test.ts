@@ -1,7 +1,7 @@
 /** Roots that are known beforehand, and searches that cannot end well and must say so. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { findRoot } from '../../src/numerics/roots.ts';
 
 const share = fc.nat(1_000_000).map((n) => n / 1_000_000);
@@ -37,12 +37,21 @@ test('finds the root of smooth functions to the tolerance, without ever leaving 
 });
 
 test('a root at an end is found there', () => {
-  assert.deepEqual(findRoot((x) => x, 0, 5), { converged: true, at: 0, residual: 0, iterations: 1 });
-  assert.deepEqual(findRoot((x) => x - 5, 0, 5), { converged: true, at: 5, residual: 0, iterations: 2 });
+  assert.deepEqual(
+    findRoot((x) => x, 0, 5),
+    { converged: true, at: 0, residual: 0, iterations: 1 },
+  );
+  assert.deepEqual(
+    findRoot((x) => x - 5, 0, 5),
+    { converged: true, at: 5, residual: 0, iterations: 2 },
+  );
 });
 
 test('no change of sign, no number, or too few steps: it says that it did not converge', () => {
-  assert.deepEqual(findRoot((x) => x * x + 1, -1, 2), { converged: false, at: -1, residual: 2, iterations: 2 });
+  assert.deepEqual(
+    findRoot((x) => x * x + 1, -1, 2),
+    { converged: false, at: -1, residual: 2, iterations: 2 },
+  );
   assert.equal(findRoot(() => Number.NaN, 0, 1).converged, false);
   const short = findRoot((x) => x ** 3 - 0.3, 0, 1, 1e-12, 5);
   assert.equal(short.converged, false);

@@ -1,8 +1,14 @@
 /** Kirchhoff and Ohm on every stage of the coil: nothing gets lost between source, loop, resistor and winding. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import fc from 'fast-check';
-import { holdCurrents, pullInCurrents, type CoilOhms, type Loop, type StageCurrents } from '../../src/physics/circuit.ts';
+import * as fc from 'fast-check';
+import {
+  holdCurrents,
+  pullInCurrents,
+  type CoilOhms,
+  type Loop,
+  type StageCurrents,
+} from '../../src/physics/circuit.ts';
 import { copperResistance } from '../../src/physics/coil.ts';
 
 const share = fc.nat(1_000_000).map((n) => n / 1_000_000);
@@ -77,12 +83,9 @@ test('the current that makes the force obeys Ohm in its own winding', () => {
 
 function at(coil: CoilOhms, temperature: number): CoilOhms {
   const warm = (value: number) => copperResistance(value, 293.15, temperature);
-  switch (coil.stages) {
-    case 'pull-in and hold windings':
-      return { ...coil, pullIn: warm(coil.pullIn), hold: warm(coil.hold) };
-    default:
-      return { ...coil, resistance: warm(coil.resistance) };
-  }
+  return coil.stages === 'pull-in and hold windings'
+    ? { ...coil, pullIn: warm(coil.pullIn), hold: warm(coil.hold) }
+    : { ...coil, resistance: warm(coil.resistance) };
 }
 
 test('a hotter coil, a longer loop or a lower source never carries more current; hold never more than pull-in', () => {
@@ -109,7 +112,8 @@ test('limits: an economiser that is always on is a plain coil, a resistor of not
         holdCurrents(loop, { stages: 'timed economiser', resistance, holdShare: 1 }),
         holdCurrents(loop, { stages: 'series resistor', resistance, resistor: 0 }),
       ]) {
-        for (const part of ['supply', 'coil', 'volts', 'coilPower'] as const) assert.ok(relative(other[part], plain[part]));
+        for (const part of ['supply', 'coil', 'volts', 'coilPower'] as const)
+          assert.ok(relative(other[part], plain[part]));
       }
     }),
     { numRuns: 100, seed: 4 },

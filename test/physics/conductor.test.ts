@@ -1,7 +1,7 @@
 /** Copper over temperature, section and length. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { copperResistance } from '../../src/physics/coil.ts';
 import { class5, conductorResistance, resistancePerMetre } from '../../src/physics/conductor.ts';
 import { DomainError } from '../../src/physics/domain-error.ts';
@@ -54,6 +54,7 @@ test(
     for (let mm2 = 0.5; mm2 < 90; mm2 *= 1.01) {
       assert.ok(resistancePerMetre(mm2 * 1.01e-6) <= resistancePerMetre(mm2 * 1e-6) * (1 + 1e-12), `${mm2} mm²`);
     }
-    for (const [mm2] of class5) assert.ok(resistancePerMetre(mm2 * 0.95e-6) >= resistancePerMetre(mm2 * 1e-6), `${mm2}`);
+    for (const [mm2] of class5)
+      assert.ok(resistancePerMetre(mm2 * 0.95e-6) >= resistancePerMetre(mm2 * 1e-6), `${mm2}`);
   },
 );

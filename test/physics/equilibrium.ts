@@ -240,8 +240,12 @@ function pinOf(joint: Joint): Vector {
 }
 
 /** Newton's method with differences for derivatives: the equations are straight lines but for |R| and a journal's angle. */
-function newton(f: (x: readonly number[]) => number[], start: readonly number[], scale: number): number[] | null {
-  let x = [...start];
+function newton(
+  f: (x: readonly number[]) => number[],
+  start: readonly number[],
+  scale: number,
+): readonly number[] | null {
+  let x: readonly number[] = start;
   let r = f(x);
   const size = (values: readonly number[]) => Math.max(...values.map(Math.abs));
   let best = Infinity;
@@ -260,13 +264,10 @@ function newton(f: (x: readonly number[]) => number[], start: readonly number[],
       r,
     );
     if (change.some((part) => !Number.isFinite(part))) return null;
-    let share = 1;
-    let next = x.map((value, i) => value - share * change[i]);
-    while (size(f(next)) > now && share > 1e-3 && now > 1e-11 * scale) {
-      share /= 2;
-      next = x.map((value, i) => value - share * change[i]);
-    }
-    x = next;
+    // A step that makes it worse is halved, unless rounding alone is left.
+    const steps = now > 1e-11 * scale ? [1, 0.5, 0.25, 0.125, 0.0625, 0.03125] : [1];
+    const tried = steps.map((share) => x.map((value, i) => value - share * change[i]));
+    x = tried.find((one) => size(f(one)) <= now) ?? tried[tried.length - 1];
     r = f(x);
   }
   return size(r) <= 1e-11 * scale ? x : null;
@@ -284,7 +285,7 @@ function solve(matrix: readonly (readonly number[])[], right: readonly number[])
       for (let j = k; j <= n; j++) rows[i][j] -= factor * rows[k][j];
     }
   }
-  const x = new Array<number>(n).fill(0);
+  const x = right.map(() => 0);
   for (let i = n - 1; i >= 0; i--) {
     x[i] = (rows[i][n] - rows[i].slice(i + 1, n).reduce((total, a, j) => total + a * x[i + 1 + j], 0)) / rows[i][i];
   }

@@ -1,7 +1,7 @@
 /** The guide: how far the pin rocks, how much of the plunger is held, and what happens where it is pulled right out. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { engaged, guideFriction, overhangAt, rock, type Guide } from '../../src/physics/guide.ts';
 
 const millimetres = (min: number, max: number) => fc.integer({ min: min * 1000, max: max * 1000 }).map((n) => n / 1e6);
@@ -41,7 +41,9 @@ test('rock is the furthest that the pin goes sideways while mouth and tail stay 
       const gap = (guide.stroke * share) / 1000;
       const [b, c, j] = [engaged(guide, gap), overhangAt(guide, gap), guide.boreClearance];
       // The pin's place is a straight line through mouth and tail, so its extremes stand at the corners of their ranges.
-      const places = [j / 2, -j / 2].flatMap((mouth) => [j / 2, -j / 2].map((tail) => mouth + ((mouth - tail) * c) / b));
+      const places = [j / 2, -j / 2].flatMap((mouth) =>
+        [j / 2, -j / 2].map((tail) => mouth + ((mouth - tail) * c) / b),
+      );
       assert.ok(Math.abs(Math.max(...places) - rock(guide, gap)) < 1e-15);
     }),
     { numRuns: 100, seed: 2 },
@@ -50,16 +52,21 @@ test('rock is the furthest that the pin goes sideways while mouth and tail stay 
 
 test('friction of the guide is even in the side force, grows with the coefficient, and is nothing without either', () => {
   fc.assert(
-    fc.property(guides, fc.integer({ min: -500, max: 500 }), fc.integer({ min: 1, max: 40 }), (guide, side, percent) => {
-      const [F, mu] = [side / 10, percent / 100];
-      const rub = (across: number, along: number, couple: number, friction: number) =>
-        guideFriction(guide, guide.stroke / 2, along, across, couple, 1, friction);
-      assert.equal(rub(F, 30, 0, mu), rub(-F, 30, 0, mu));
-      assert.equal(rub(F, 30, 0, 0), 0);
-      assert.equal(rub(0, 30, 0, mu), 0);
-      // A side force outside the guide presses the mouth with more than itself.
-      assert.ok(rub(F, 0, 0, mu) >= mu * Math.abs(F) * (1 - 1e-12) || guide.overhang === 0);
-    }),
+    fc.property(
+      guides,
+      fc.integer({ min: -500, max: 500 }),
+      fc.integer({ min: 1, max: 40 }),
+      (guide, side, percent) => {
+        const [F, mu] = [side / 10, percent / 100];
+        const rub = (across: number, along: number, couple: number, friction: number) =>
+          guideFriction(guide, guide.stroke / 2, along, across, couple, 1, friction);
+        assert.equal(rub(F, 30, 0, mu), rub(-F, 30, 0, mu));
+        assert.equal(rub(F, 30, 0, 0), 0);
+        assert.equal(rub(0, 30, 0, mu), 0);
+        // A side force outside the guide presses the mouth with more than itself.
+        assert.ok(rub(F, 0, 0, mu) >= mu * Math.abs(F) * (1 - 1e-12) || guide.overhang === 0);
+      },
+    ),
     { numRuns: 200, seed: 3 },
   );
 });

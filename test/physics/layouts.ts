@@ -3,7 +3,7 @@
  * position that src is told, found by moving the parts there in small steps. So the poses that src finds from the home
  * position are compared with poses that nobody had to find.
  */
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import type { Guide } from '../../src/physics/guide.ts';
 import { defaultSideFreedom, linkBranch, pinBranch, type Linkage, type LineOfPull } from '../../src/physics/linkage.ts';
 import { cross, dot, length, plus, times, towards, turned, type Joint, type Vector } from './equilibrium.ts';

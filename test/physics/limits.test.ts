@@ -1,7 +1,7 @@
 /** Limits and symmetries that hold whatever the formula: no friction, long links, short links, mirrors, turns, scales. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { engaged, guideFriction, overhangAt, type Guide } from '../../src/physics/guide.ts';
 import { connectionForce, linkBranch, poseAt, type Linkage, type Pose } from '../../src/physics/linkage.ts';
 import { forceOut, lockRatio, pullNeeded, type PlungerLoads } from '../../src/physics/plunger.ts';
@@ -264,7 +264,15 @@ test('slotted lever in a thin guide: the closed form of the pull and of the forc
       const h = pose.leverage;
       const t = Math.abs(pose.alongSlot) / h;
       const k = 1 + (2 * overhangAt(guide, gap)) / engaged(guide, gap);
-      const none: PlungerLoads = { ...loads, spring: 0, weightAlong: 0, weightAcross: 0, vibration: 0, endSwitch: 0, sticking: 0 };
+      const none: PlungerLoads = {
+        ...loads,
+        spring: 0,
+        weightAlong: 0,
+        weightAcross: 0,
+        vibration: 0,
+        endSwitch: 0,
+        sticking: 0,
+      };
       const friction = { slot: s, pins: 0, guide: g };
       const base = (M * h) / pose.radius ** 2;
       // Inward the friction in the slot works with or against the pull by which way the pin slides along the arm.

@@ -1,7 +1,7 @@
 /** Moments of the lever come back from the readings that they were made of. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { DomainError } from '../../src/physics/domain-error.ts';
 import {
   effortCurve,
@@ -14,10 +14,10 @@ import {
 const share = fc.nat(1_000_000).map((n) => n / 1_000_000);
 const surveys = fc.record({
   zero: share.map((n) => 2 * n - 1),
-  readings: fc.array(
-    fc.record({ step: share, radius: share, steady: share, friction: share, offSquare: share }),
-    { minLength: 1, maxLength: 8 },
-  ),
+  readings: fc.array(fc.record({ step: share, radius: share, steady: share, friction: share, offSquare: share }), {
+    minLength: 1,
+    maxLength: 8,
+  }),
 });
 
 /** Readings as a balance would show them on a lever of known moments. */
@@ -57,7 +57,10 @@ test('M+ and M- come back at every reading, whatever the balance showed with not
 test('between readings no moment leaves the range of its two neighbours', () => {
   fc.assert(
     fc.property(surveys.map(survey), share, ({ zero, rows }, at) => {
-      const curve = effortCurve(rows.map(({ reading }) => reading), zero);
+      const curve = effortCurve(
+        rows.map(({ reading }) => reading),
+        zero,
+      );
       for (let i = 1; i < rows.length; i++) {
         const [a, b] = [rows[i - 1], rows[i]];
         const angle = a.reading.angle + at * (b.reading.angle - a.reading.angle);

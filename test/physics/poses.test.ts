@@ -4,14 +4,14 @@
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { connectionForce, linkToArm, linkToPull, poseAt, type Pose } from '../../src/physics/linkage.ts';
 import { cross, dot, length, plus, times, towards } from './equilibrium.ts';
 import { layouts, type Layout } from './layouts.ts';
 
 const kinds = ['slot', 'link', 'chain', 'pin'] as const;
 
-/** Half the clearance's thousandth: what src's six rounds leave of a plain pin's sideways offset, as a share of the clearance. */
+/** How far src may leave a plain pin from where it stands, as a share of its clearance: it stops after six rounds. */
 const PIN_CLOSES = 1.5e-3;
 
 function turn(angle: number, from: number): number {
@@ -69,7 +69,10 @@ for (const [seed, kind] of kinds.entries()) {
         const rate = slope((other) => turn(at(other).armAngle, pose.armAngle), gap);
         const allowed = rateTolerance(kind);
         const scale = 1 / pose.radius;
-        assert.ok(Math.abs(linkage.sense * rate - pose.rate) <= allowed * Math.max(scale, pose.rate), `rate ${pose.rate}`);
+        assert.ok(
+          Math.abs(linkage.sense * rate - pose.rate) <= allowed * Math.max(scale, pose.rate),
+          `rate ${pose.rate}`,
+        );
         if (linkage.kind === 'link' || linkage.kind === 'chain') {
           const from = Math.atan2(pose.linkY, pose.linkX);
           const linkRate = slope((other) => turn(Math.atan2(at(other).linkY, at(other).linkX), from), gap);

@@ -1,7 +1,7 @@
 /** Springs from first principles: a straightened torsion bar, stored energy, the geometry of coils. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { DomainError } from '../../src/physics/domain-error.ts';
 import {
   bucklingDeflection,
@@ -89,7 +89,12 @@ test('what has no meaning is refused with its value', () => {
 });
 
 const working: fc.Arbitrary<WorkingSpring> = fc
-  .record({ kind: fc.constantFrom('extension' as const, 'compression' as const), rate: share, free: share, tension: share })
+  .record({
+    kind: fc.constantFrom('extension' as const, 'compression' as const),
+    rate: share,
+    free: share,
+    tension: share,
+  })
   .map(({ kind, rate, free, tension }) => ({
     kind,
     rate: 100 + 5000 * rate,
@@ -147,7 +152,10 @@ test('moment of a lever spring: minus the slope of its stored energy over the an
       worked++;
       const central = (step: number) => (energy(shaft + step) - energy(shaft - step)) / (2 * step);
       const slope = (4 * central(h) - central(2 * h)) / 3;
-      assert.ok(Math.abs(leverSpringMoment(lever, shaft) + slope) < 1e-6, `${leverSpringMoment(lever, shaft)}, ${-slope}`);
+      assert.ok(
+        Math.abs(leverSpringMoment(lever, shaft) + slope) < 1e-6,
+        `${leverSpringMoment(lever, shaft)}, ${-slope}`,
+      );
     }),
     { numRuns: 400, seed: 4 },
   );

@@ -19,7 +19,8 @@ const bracket = (grip: number, diameter: number, offset: number): Guide => ({
 
 test('a bracket on a pipe grips by itself from a distance of h/2μ, whatever the pipe', () => {
   const beer: Source = {
-    source: 'F.P. Beer, E.R. Johnston, Statics, Sample Problem 8.3 (4.13 in the split edition): h = 6 in, 3 in pipe, μ 0.25',
+    source:
+      'F.P. Beer, E.R. Johnston, Statics, Sample Problem 8.3 (4.13 in the split edition): h = 6 in, 3 in pipe, μ 0.25',
     provenance: 'seen', // a public page with the full printed solution
   };
   const load = 100;

@@ -47,7 +47,8 @@ test('the arc of a lever rises by its sagitta, and the best straight line runs t
       assert.ok(worst > (rise / 2 + 0.099) / 1000);
     }
     // And with room for half the rise it just does not bind.
-    const room = (share: number) => [0, travel / 2, travel].some((gap) => poseAt(line, gap / 1000, share * roomy).binds);
+    const room = (share: number) =>
+      [0, travel / 2, travel].some((gap) => poseAt(line, gap / 1000, share * roomy).binds);
     assert.equal(room(0.501), false);
     assert.equal(room(0.499), true);
   }

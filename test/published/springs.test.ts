@@ -209,7 +209,10 @@ test('tensile strength of patented wire', () => {
   ] as const) {
     within(MPa(wireStrength('EN 10270-1 SH', mm / 1000)), strength, strength * 0.01, shRecalled, `SH ${mm} mm`);
   }
-  const lines: Source = { source: 'DIN 17223-1 strength lines, carried into EN 10270-1', provenance: 'memory, derived' };
+  const lines: Source = {
+    source: 'DIN 17223-1 strength lines, carried into EN 10270-1',
+    provenance: 'memory, derived',
+  };
   for (const [mm, strength] of [
     [1, 1720],
     [2, 1521.3202028618],

@@ -1,7 +1,7 @@
 /** A plunger solenoid that is known by its readings: what is read comes back, what is not read is not said. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { DomainError } from '../../../src/physics/domain-error.ts';
 import {
   forceTable,
