@@ -1,5 +1,5 @@
 /** The page: title strip, answers, drawings, and beside them findings, survey or versions. */
-import { lazy, Suspense, useEffect } from 'react';
+import { Suspense, useEffect } from 'react';
 import { CAUTION } from '../assessment/finding.ts';
 import { Answers } from './answers/answers.tsx';
 import { put, useDesk, type Panel } from './desk/desk.ts';
@@ -7,15 +7,11 @@ import { openFirst } from './desk/come-and-go.ts';
 import { Drawings } from './drawings/drawings.tsx';
 import { followDesk } from './drawings/drawn.ts';
 import { Findings } from './findings/findings.tsx';
+import { Guarded, JobList, Merge, Survey, Versions } from './page/later.tsx';
 import { Notices } from './page/notices.tsx';
 import { PrintedCautions } from './page/cautions.tsx';
 import { TitleStrip } from './page/title-strip.tsx';
 import { TroubleWords } from './show/trouble.tsx';
-
-const Survey = lazy(() => import('./survey/survey.tsx'));
-const Versions = lazy(() => import('./versions/versions.tsx'));
-const JobList = lazy(() => import('./jobs/job-list.tsx'));
-const Merge = lazy(() => import('./versions/merge.tsx'));
 
 followDesk();
 
@@ -31,10 +27,12 @@ export function App() {
       <TitleStrip />
       <Notices />
       <Results />
-      <Suspense fallback={null}>
-        {isJobListOpen && <JobList />}
-        {merging !== null && <Merge other={merging} />}
-      </Suspense>
+      <Guarded>
+        <Suspense fallback={null}>
+          {isJobListOpen && <JobList />}
+          {merging !== null && <Merge other={merging} />}
+        </Suspense>
+      </Guarded>
     </>
   );
 }
@@ -110,17 +108,19 @@ function SidePanel() {
         ))}
       </div>
       <div className="side-panel" role="tabpanel" id="side-panel" aria-labelledby={`tab-${panel}`} tabIndex={0}>
-        <Suspense
-          fallback={
-            <p role="status" className="quiet">
-              One moment…
-            </p>
-          }
-        >
-          {panel === 'findings' && assessment !== null && <Findings assessment={assessment} />}
-          {panel === 'survey' && <Survey />}
-          {panel === 'versions' && <Versions />}
-        </Suspense>
+        <Guarded key={panel}>
+          <Suspense
+            fallback={
+              <p role="status" className="quiet">
+                One moment…
+              </p>
+            }
+          >
+            {panel === 'findings' && assessment !== null && <Findings assessment={assessment} />}
+            {panel === 'survey' && <Survey />}
+            {panel === 'versions' && <Versions />}
+          </Suspense>
+        </Guarded>
       </div>
     </aside>
   );

@@ -2,6 +2,7 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './app.tsx';
+import { loadTheRest } from './page/later.tsx';
 import { hearOtherTabs, holdTab } from './keeping/tab.ts';
 import { api } from './keeping/api.ts';
 import { desk, put } from './desk/desk.ts';
@@ -22,7 +23,7 @@ reckoner.begin();
 void api.ready().catch(() => undefined);
 void holdTab()
   .then(openFirst)
-  .then(() => reckoner.warm());
+  .then(() => Promise.all([reckoner.warm(), loadTheRest()]));
 findRemediesWhenQuiet();
 listenForKeys();
 

@@ -11,7 +11,7 @@ after(() => stage.close());
 
 interface Doc {
   readonly layout: { readonly homePin: { readonly x: string; readonly y: string } };
-  readonly return: { readonly springs: readonly { readonly anchor: { readonly x: string; readonly y: string } }[] };
+  readonly return: { readonly springs: readonly [{ readonly anchor: { readonly x: string; readonly y: string } }] };
 }
 
 async function kept(page: Page, id: string): Promise<Doc> {
@@ -33,7 +33,7 @@ async function drag(page: Page, dx: number, dy: number, let_go: boolean): Promis
 
 test('dragging an anchor changes the reading and the numbers, and is one undo step with a name', async () => {
   const { page, id, context } = await ownJob(stage);
-  const earlier = (await kept(page, id)).return.springs[0]!.anchor;
+  const earlier = (await kept(page, id)).return.springs[0].anchor;
   const number = () => page.locator('.cursor-numbers dd').last().textContent();
   const force = await number();
   await drag(page, 30, -12, false);
@@ -42,7 +42,7 @@ test('dragging an anchor changes the reading and the numbers, and is one undo st
     force,
   );
   await page.mouse.up();
-  const later = (await kept(page, id)).return.springs[0]!.anchor;
+  const later = (await kept(page, id)).return.springs[0].anchor;
   assert.ok(Number.parseFloat(later.x) > Number.parseFloat(earlier.x) + 2, `${earlier.x} → ${later.x}`);
   assert.ok(Number.parseFloat(later.y) > Number.parseFloat(earlier.y) + 1, `${earlier.y} → ${later.y}`);
   assert.match((await undoName(page)) ?? '', /Undo: Moved: anchor of/);
@@ -51,7 +51,7 @@ test('dragging an anchor changes the reading and the numbers, and is one undo st
     (text) => document.querySelector('.cursor-numbers > div:last-child dd')?.textContent === text,
     force,
   );
-  assert.deepEqual((await kept(page, id)).return.springs[0]!.anchor, earlier);
+  assert.deepEqual((await kept(page, id)).return.springs[0].anchor, earlier);
   assert.ok(await page.getByRole('button', { name: /Undo/ }).isDisabled(), 'it was one step');
   await context.close();
 });

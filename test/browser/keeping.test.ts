@@ -116,6 +116,24 @@ test('a save that fails is said with what to do; the app stays usable, and recov
   await context.close();
 });
 
+test('a page that has been open for a while does not need the server to show the survey, versions and jobs', async () => {
+  const { context, page } = await ownJob(stage);
+  await page.waitForLoadState('networkidle');
+  await page.waitForTimeout(300);
+  await stage.stopServer();
+  await (await field(page, 'supply.lowest', 'Supply')).fill('16 V');
+  await page.locator('[data-question="stops"][data-verdict="fails"]').waitFor();
+  await page.getByRole('tab', { name: 'Versions', exact: true }).click();
+  await page.locator('.versions .trouble', { hasText: 'does not answer' }).waitFor();
+  await page.locator('.job-button').click();
+  await page.locator('dialog.jobs .trouble', { hasText: 'does not answer' }).waitFor();
+  await page.getByRole('button', { name: 'Close', exact: true }).click();
+  await stage.startServer();
+  await untilWord(page, 'kept');
+  stage.complaints();
+  await context.close();
+});
+
 test('a full disk is said in words, and kept again when there is room', async () => {
   const { context, page } = await ownJob(stage);
   const refusal = {

@@ -34,5 +34,5 @@ test('a handle alone stays where it is, a fixed one always, and the others give 
     80,
   );
   assert.deepEqual(fixed, { x: 30, y: 30, isFixed: true });
-  assert.ok(Math.abs(Math.hypot(other!.x - 30, other!.y - 30) - 12) < 0.01);
+  assert.ok(other !== undefined && Math.abs(Math.hypot(other.x - 30, other.y - 30) - 12) < 0.01);
 });

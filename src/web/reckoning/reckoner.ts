@@ -19,7 +19,7 @@ const patient = (): Remote<Reckoning> => (second ??= start('remedies'));
 
 export const reckoner = {
   begin: () => void quick(),
-  /** Loads the reader before the first change needs it. */
+  /** Loads what the first change and the survey need, before they need it. */
   warm: (): Promise<void> => quick().warm(),
   /** Takes a document from the store, which was read when it was kept, and draws it from now on. */
   take: (document: Job): Promise<Reading> => quick().take(document, displayUnits()),

@@ -79,7 +79,7 @@ const reckoning = {
     return drawFromNowOn({ ok: true, job: document, text: '', reckoned: reckon(document, units) });
   },
   async warm(): Promise<void> {
-    await import('../../job/read.ts');
+    await Promise.all([import('../../job/read.ts'), import('./job-form.ts')]);
   },
   async propose(candidate: Job, units: DisplayUnits): Promise<Reading> {
     return drawFromNowOn(await read(candidate, units));

@@ -14,13 +14,18 @@ let loaded: Promise<Form> | null = null;
 
 export default function Survey() {
   const [form, setForm] = useState<Form | null>(null);
+  const [hasFailed, setFailed] = useState(false);
   const wanted = useDesk((state) => state.wantedField);
   const [chosen, setChosen] = useState<{ readonly key: Step['key']; readonly at: number }>({ key: 'survey', at: 0 });
   // A link to a field chooses its step, until a step is chosen by hand after it.
   const key = wanted !== null && wanted.at > chosen.at ? (stepOf(wanted.path)?.key ?? chosen.key) : chosen.key;
   const setKey = (next: Step['key']) => setChosen({ key: next, at: Date.now() });
   useEffect(() => {
-    void (loaded ??= reckoner.form()).then(setForm);
+    loaded ??= reckoner.form();
+    loaded.then(setForm, () => {
+      loaded = null; // to be asked for again when the survey is opened the next time
+      setFailed(true);
+    });
   }, []);
   useEffect(() => {
     if (wanted === null || form === null) return;
@@ -46,7 +51,9 @@ export default function Survey() {
         step.parts.map((part) => <Part key={part} part={part} form={form} />)
       ) : (
         <p className="quiet" role="status">
-          Laying out the fields…
+          {hasFailed
+            ? 'The fields could not be laid out. Check that Stopwright is running, then open the survey again.'
+            : 'Laying out the fields…'}
         </p>
       )}
       {next !== undefined && form !== null && (
