@@ -78,6 +78,7 @@ function near(actual: number, expected: number, scale: number, what: string): vo
 /** Compares unless friction holds fast or nearly so; says which it was. */
 function compare(layout: Layout): 'compared' | 'near a dead point' | 'held fast' {
   const { linkage, guide, gap, direction, moment, muGuide, u } = layout;
+  const weightAlong = 1.5 * Math.sign(Math.sin(1e6 * gap));
   const pose = poseOf(layout);
   assert.ok(pose.assembled && !pose.binds, 'stands as it was built');
   const force = connectionForce(linkage, pose, moment, direction, frictionOf(layout));
@@ -95,8 +96,10 @@ function compare(layout: Layout): 'compared' | 'near a dead point' | 'held fast'
   near(dot(found.onPlunger.force, turned(u)), force.across, scale, 'across');
   const rub = guideFriction(guide, gap, force.along, force.across, force.couple, direction, muGuide);
   near(rub, direction * (found.pull - force.along), scale, 'guide friction');
-  const loads = { ...noLoads, spring: 7, weightAlong: 1.5 };
-  const held = equilibrium({ ...bodies, axial: loads.weightAlong - loads.spring });
+  // Vibration counts against the motion either way, the end switch only on the way home, sticking only on the way out.
+  const loads: PlungerLoads = { spring: 7, weightAlong, weightAcross: 0, vibration: 0.8, endSwitch: 3, sticking: 2 };
+  const against = direction === 1 ? -loads.vibration - loads.endSwitch : loads.vibration + loads.sticking;
+  const held = equilibrium({ ...bodies, axial: weightAlong - loads.spring + against });
   assert.ok(held !== null);
   if (direction === 1) {
     const { needed, side } = pullNeeded(linkage, guide, pose, moment, frictionOf(layout), loads);
@@ -105,7 +108,7 @@ function compare(layout: Layout): 'compared' | 'near a dead point' | 'held fast'
   } else {
     const { net, drive } = forceOut(linkage, guide, pose, 1.25 * moment, moment, frictionOf(layout), loads);
     near(net, held.pull, scale + 10, 'force out');
-    near(drive, 1.25 * moment * pose.rate + loads.spring, scale + 10, 'drive');
+    near(drive, 1.25 * moment * pose.rate + loads.spring - Math.min(0, weightAlong), scale + 10, 'drive');
   }
   return 'compared';
 }
