@@ -95,7 +95,7 @@ export async function setStage(): Promise<Stage> {
 
 /** The job is on the screen, drawn, and kept. */
 export async function ready(page: Page): Promise<void> {
-  await page.locator('.answer').nth(2).waitFor();
+  await page.locator('.answer').nth(1).waitFor();
   await page.locator('.sheet-drawing svg').nth(1).waitFor();
 }
 

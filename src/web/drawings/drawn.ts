@@ -4,10 +4,11 @@
  */
 import { create } from 'zustand';
 import type { Frame, Handle } from '../../sheets/mechanism.ts';
-import { desk, useDesk } from '../desk/desk.ts';
+import { desk, put, useDesk } from '../desk/desk.ts';
 import { reckoner } from '../reckoning/reckoner.ts';
 import type { Drawn, SheetSizes } from '../reckoning/worker.ts';
 import { useUnits } from '../show/units.ts';
+import { reachOf } from './reach.ts';
 import { showSheet } from './sheet-view.ts';
 
 export const useDrawn = create<{ readonly drawn: Drawn | null; readonly trouble: string | null }>()(() => ({
@@ -89,7 +90,9 @@ function sameHandles(now: readonly Handle[], before: readonly Handle[]): readonl
 /** From now on, what changes on the desk is drawn. */
 export function followDesk(): void {
   useDesk.subscribe((now, before) => {
-    if (now.gap_mm !== before.gap_mm || now.document !== before.document) wish();
+    const reach_mm = now.assessment === before.assessment ? null : reachOf(now);
+    if (reach_mm !== null && now.gap_mm > reach_mm) put({ gap_mm: reach_mm });
+    else if (now.gap_mm !== before.gap_mm || now.document !== before.document) wish();
   });
   useUnits.subscribe(wish);
 }

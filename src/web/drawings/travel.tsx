@@ -97,6 +97,7 @@ function TypedGap({ reach_mm }: { readonly reach_mm: number }) {
         go();
       }}
     >
+      <span>Go to</span>
       <input
         type="text"
         inputMode="decimal"
@@ -107,7 +108,7 @@ function TypedGap({ reach_mm }: { readonly reach_mm: number }) {
       />
       {length}
       <button type="submit" className="small">
-        Go there
+        Go
       </button>
     </form>
   );

@@ -101,6 +101,9 @@ export const api = {
     ask<RevisionAnswer>('GET', `${job(id)}/revisions/${encodeURIComponent(revision)}`),
   session: (id: string) => ask<SessionAnswer>('GET', `${job(id)}/session/steps`),
   keepSession: (id: string, value: string) => send<SessionKeptAnswer>('PUT', `${job(id)}/session/steps`, { value }),
+  /** The solenoid that is kept with a job. */
+  solenoid: (id: string) => ask<SessionAnswer>('GET', `${job(id)}/session/solenoid`),
+  keepSolenoid: (id: string, value: string) => send<SessionKeptAnswer>('PUT', `${job(id)}/session/solenoid`, { value }),
   exportAddress: (id: string) => `${job(id)}/export`,
 };
 

@@ -1,4 +1,6 @@
-/** The cautions in full, on paper. */
+/** On paper: which job and version this is, and the cautions in full. */
+import { useDesk } from '../desk/desk.ts';
+
 const cautions = [
   'Isolate fuel and battery before hands go near the lever: it is moved by springs and by a solenoid that can act without warning, and the engine may start.',
   'Keep clear of rotating parts and hot surfaces. Let a coil that was held on cool before it is touched.',
@@ -9,8 +11,16 @@ const cautions = [
 ];
 
 export function PrintedCautions() {
+  const job = useDesk((state) => state.job);
+  const keeping = useDesk((state) => state.keeping.word);
   return (
     <section className="printed-cautions" aria-hidden="true">
+      {job !== null && (
+        <p>
+          {job.name} · version {job.head} · {new Date(job.changedAt).toLocaleString()}
+          {keeping !== 'kept' && ' · NOT all changes on this sheet are kept yet'}
+        </p>
+      )}
       <h2>Cautions</h2>
       <ul>
         {cautions.map((caution) => (

@@ -29,7 +29,8 @@ interface Check {
 
 const definition = (schema: z.ZodType): Definition => schema._zod.def;
 
-function describe(schema: z.ZodType): Form {
+/** What a schema of the document asks for, as a form. */
+export function describe(schema: z.ZodType): Form {
   const help = helpOf(schema);
   const rule = ruleOf(schema);
   if (rule !== undefined) return { kind: 'quantity', help, rule };

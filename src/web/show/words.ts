@@ -12,6 +12,7 @@ const dimensionOf = new Map<string, Dimension>(
 export function amount(value: number, unit: string, units: DisplayUnits, digits = Math.abs(value) < 1 ? 2 : 3): string {
   if (!Number.isFinite(value)) return 'not known';
   if (unit === 'share') return `${trimmed(value * 100, 2)} %`;
+  if (unit === 'ratio') return trimmed(value, digits);
   const dimension = dimensionOf.get(unit);
   if (dimension === undefined) return `${trimmed(value, digits)}${unit === '' ? '' : ` ${unit}`}`;
   return display(toSI(value, unit, dimension), dimension, units, digits);

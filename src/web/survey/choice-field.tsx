@@ -10,9 +10,10 @@ interface ChoiceFieldProps {
   readonly path: string;
   readonly form: Form & { readonly kind: 'choice' };
   readonly label: string;
+  readonly optional: boolean;
 }
 
-export function ChoiceField({ path, form, label }: ChoiceFieldProps) {
+export function ChoiceField({ path, form, label, optional }: ChoiceFieldProps) {
   const value = useDesk((state) => valueAt(state.document, path));
   return (
     <Options
@@ -22,6 +23,7 @@ export function ChoiceField({ path, form, label }: ChoiceFieldProps) {
       options={form.options}
       chosen={value}
       choose={(option) => set(path, option)}
+      {...(optional && value !== undefined && { leaveOut: () => set(path, undefined) })}
     />
   );
 }
@@ -33,9 +35,11 @@ interface OptionsProps {
   readonly options: readonly (string | number)[];
   readonly chosen: unknown;
   readonly choose: (option: string | number) => void;
+  /** Where nothing need be chosen and something is. */
+  readonly leaveOut?: () => void;
 }
 
-export function Options({ path, label, help, options, chosen, choose }: OptionsProps) {
+export function Options({ path, label, help, options, chosen, choose, leaveOut }: OptionsProps) {
   const name = useId();
   return (
     <fieldset className="field field-wide options" id={`field-${path}`}>
@@ -47,6 +51,11 @@ export function Options({ path, label, help, options, chosen, choose }: OptionsP
             <span>{optionWords(option, path)}</span>
           </label>
         ))}
+        {leaveOut !== undefined && (
+          <button type="button" className="small" onClick={leaveOut}>
+            Leave out
+          </button>
+        )}
       </div>
       {help !== '' && <p className="field-help">{help}</p>}
     </fieldset>

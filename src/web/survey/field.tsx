@@ -28,7 +28,7 @@ export function Field({ path, form, optional, label = labelOf(path) }: FieldProp
     case 'number':
       return <NumberField path={path} form={form} optional={optional} label={label} />;
     case 'choice':
-      return <ChoiceField path={path} form={form} label={label} />;
+      return <ChoiceField path={path} form={form} label={label} optional={optional} />;
     case 'list':
       return <ListField path={path} form={form} optional={optional} label={label} />;
     case 'kinds':
