@@ -77,7 +77,9 @@ const solenoid = fc.record({
   levels: fc.integer({ min: 1, max: 2 }),
   sticking: between(0, 6),
   hold: between(0.2, 0.7),
-  endSwitch: maybe(fc.record({ at: between(0.2, 2), push: between(0, 3), rating: between(15, 80) })),
+  endSwitch: fc.record({ at: between(0.2, 2), push: between(0, 3), rating: between(15, 80) }),
+  /** A coil that asks for an end switch mostly has one. */
+  switchLeftOut: fc.nat(9),
 });
 
 const spring = fc.record({
@@ -312,7 +314,7 @@ function meansOf({ solenoid: s, effort: e, geometry: g, supply: u, springs }: Dr
     coil: { stages: s.coil, ...coil, readAt: '20 °C' },
     continuousPower: '60 W',
     endSwitch:
-      s.endSwitch === undefined
+      s.switchLeftOut < (s.coil === 'single coil' || s.coil === 'timed economiser' ? 7 : 1)
         ? 'none'
         : {
             worksAtGap: mm(s.endSwitch.at),
