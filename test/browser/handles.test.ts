@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 import type { Page } from 'playwright-core';
-import { ownJob, setStage, untilWord, type Stage } from './stage.ts';
+import { ownJob, setStage, tablet, untilWord, type Stage } from './stage.ts';
 
 let stage: Stage;
 before(async () => {
@@ -100,5 +100,40 @@ test('the value behind a handle can be typed', async () => {
   await page.waitForFunction(
     () => (document.activeElement as HTMLElement | null)?.dataset['field'] === 'layout.homePin.x',
   );
+  await context.close();
+});
+
+test('by touch: one finger drags the handle, a second finger takes it back as if nothing had been', async () => {
+  const { page, id, context } = await ownJob(stage, 'Inspection railcar', tablet);
+  const session = await context.newCDPSession(page);
+  const touch = (
+    type: 'touchStart' | 'touchMove' | 'touchEnd',
+    ...touchPoints: { x: number; y: number; id: number }[]
+  ) => session.send('Input.dispatchTouchEvent', { type, touchPoints });
+  const earlier = (await kept(page, id)).return.springs[0].anchor;
+  const middle = async () => {
+    const box = await anchor(page).boundingBox();
+    return { x: (box?.x ?? 0) + 22, y: (box?.y ?? 0) + 22 };
+  };
+  const from = await middle();
+  await touch('touchStart', { ...from, id: 0 });
+  for (let i = 1; i <= 8; i += 1) await touch('touchMove', { x: from.x + 4 * i, y: from.y - i, id: 0 });
+  await touch('touchEnd');
+  await page.waitForFunction(
+    () => document.querySelector<HTMLButtonElement>('.step-buttons button')?.disabled === false,
+  );
+  const later = (await kept(page, id)).return.springs[0].anchor;
+  assert.ok(Number.parseFloat(later.x) > Number.parseFloat(earlier.x) + 2, `${earlier.x} → ${later.x}`);
+  await page.getByRole('button', { name: /Undo/ }).click();
+  assert.deepEqual((await kept(page, id)).return.springs[0].anchor, earlier);
+
+  const again = await middle();
+  await touch('touchStart', { ...again, id: 0 });
+  for (let i = 1; i <= 8; i += 1) await touch('touchMove', { x: again.x + 4 * i, y: again.y - i, id: 0 });
+  await touch('touchStart', { x: again.x + 32, y: again.y - 8, id: 0 }, { x: 200, y: 200, id: 1 });
+  await touch('touchEnd');
+  await page.locator('.notice', { hasText: 'left where it was' }).waitFor();
+  assert.deepEqual((await kept(page, id)).return.springs[0].anchor, earlier);
+  assert.ok(await page.getByRole('button', { name: /Undo/ }).isDisabled());
   await context.close();
 });

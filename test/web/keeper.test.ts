@@ -153,3 +153,38 @@ test('a label goes to the server as one short line', async () => {
   assert.ok(label.length <= 200);
   keeper.close();
 });
+
+test('two tabs in any order of changing, sending and failing: the last words of both stand at a head, none is lost silently', async () => {
+  const act = fc.tuple(fc.constantFrom(0, 1), fc.constantFrom('change', 'flush', 'both at once'));
+  const outcome = fc.constantFrom<Outcome>('kept', 'kept', 'refused', 'kept, answer lost', 'never arrived');
+  await fc.assert(
+    fc.asyncProperty(
+      fc.array(act, { minLength: 2, maxLength: 14 }),
+      fc.array(outcome, { maxLength: 8 }),
+      async (acts, outcomes) => {
+        const world = new World();
+        world.outcomes = [...outcomes];
+        const tabs = [world.keeper(), world.keeper()];
+        const last: (string | null)[] = [null, null];
+        const running: Promise<void>[] = [];
+        for (const [i, [which, what]] of acts.entries()) {
+          const tab = tabs[which];
+          if (what !== 'flush') tab?.change((last[which] = `tab ${which}, text ${i}`), null);
+          if (what === 'flush') await tab?.flush();
+          if (what === 'both at once' && tab !== undefined) running.push(tab.flush());
+        }
+        await Promise.all(running);
+        world.outcomes = [];
+        for (const tab of tabs) {
+          await tab.flush();
+          tab.close();
+          assert.ok(tab.isIdle);
+        }
+        const parents = new Set([...world.revisions.values()].flatMap((revision) => revision.parents));
+        const heads = [...world.revisions].filter(([id]) => !parents.has(id)).map(([, { text }]) => text);
+        assert.deepEqual(heads.sort(), last.filter((text) => text !== null).sort());
+      },
+    ),
+    { seed: 1125, numRuns: 10_000 },
+  );
+});

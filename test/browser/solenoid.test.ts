@@ -1,0 +1,153 @@
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { after, before, test } from 'node:test';
+import type { AxeResults } from 'axe-core';
+import type { Page } from 'playwright-core';
+import { laptop, ownJob, phone, ready, setStage, tablet, type Stage } from './stage.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+let stage: Stage;
+before(async () => {
+  stage = await setStage();
+});
+after(() => stage.close());
+
+/** Fields of the solenoid that starts on the page. */
+const LENGTH = 'can.length';
+const WINDING = 'winding.outerDiameter';
+
+/** A solve takes seconds, and tests share the machine. */
+const PATIENCE = { timeout: 90_000 };
+
+async function openSolenoid(page: Page): Promise<void> {
+  await page.getByRole('link', { name: 'Solenoid', exact: true }).click();
+  await page.locator('.solenoid-page').waitFor();
+  await page.locator('.solenoid-sheet-cutaway svg').waitFor();
+}
+
+const solved = (page: Page) => page.locator('[data-solving="solved"]').waitFor(PATIENCE);
+const field = (page: Page, path: string) => page.locator(`.solenoid-page [data-field="${path}"]`);
+const status = (page: Page) => page.locator('.solenoid-status-words').textContent();
+const part = (page: Page, sheet: string, name: string) =>
+  page.locator(`.solenoid-sheet-${sheet} [data-part="${name}"]`);
+
+async function serious(page: Page): Promise<string[]> {
+  await page.evaluate(axe);
+  const { violations } = (await page.evaluate(
+    `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] })`,
+  )) as AxeResults;
+  return violations
+    .filter(({ impact }) => impact === 'serious' || impact === 'critical')
+    .map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`);
+}
+
+test('a dimension is typed: the cutaway follows, a coarse curve is there at once, a fine one follows by itself', async () => {
+  const { page } = await ownJob(stage);
+  await openSolenoid(page);
+  await solved(page);
+  const dimension = part(page, 'cutaway', 'dimension-can-length').locator('text');
+  assert.equal(await dimension.textContent(), '50 mm');
+  await field(page, LENGTH).fill('52 mm');
+  await page.waitForFunction(() =>
+    document.querySelector('.solenoid-sheet-cutaway [data-part="dimension-can-length"] text')?.textContent === '52 mm',
+  );
+  await part(page, 'chart', 'coarse').waitFor();
+  await page.locator('[data-solving="solving"] progress').waitFor(PATIENCE);
+  await solved(page);
+  assert.match((await status(page)) ?? '', /^Solved in /);
+  assert.equal(await part(page, 'chart', 'coarse').count(), 0);
+});
+
+test('what cannot be built is drawn, marked, and refused by the solve in words; undo mends it', async () => {
+  const { page } = await ownJob(stage);
+  await openSolenoid(page);
+  await field(page, WINDING).fill('60 mm');
+  await part(page, 'cutaway', 'misfit').waitFor();
+  assert.match((await part(page, 'cutaway', 'misfit').textContent()) ?? '', /^Does not fit: .*30 mm.*17 mm/);
+  await page.locator('[data-solving="failed"]').waitFor(PATIENCE);
+  assert.match((await status(page)) ?? '', /must not exceed/);
+  await field(page, WINDING).blur();
+  await page.keyboard.press('Control+z');
+  await part(page, 'cutaway', 'misfit').waitFor({ state: 'detached' });
+  await solved(page);
+});
+
+test('what does not read stays in its field with the reason, and the curve stands', async () => {
+  const { page } = await ownJob(stage);
+  await openSolenoid(page);
+  await field(page, LENGTH).fill('52 kg');
+  await page.locator('.field-error', { hasText: 'NOT kept' }).waitFor();
+  assert.equal(await part(page, 'cutaway', 'dimension-can-length').locator('text').textContent(), '50 mm');
+});
+
+test('a solve can be stopped and begun again; solved once, it comes out of the cache, also after a reload', async () => {
+  const { page } = await ownJob(stage);
+  await openSolenoid(page);
+  await field(page, LENGTH).fill('51 mm');
+  await page.getByRole('button', { name: 'Stop', exact: true }).click(PATIENCE);
+  await page.locator('[data-solving="stopped"]').waitFor();
+  await page.waitForTimeout(1500);
+  assert.equal(await page.locator('[data-solving="stopped"]').count(), 1, 'it stays stopped');
+  await page.getByRole('button', { name: 'Solve', exact: true }).click();
+  await solved(page);
+  assert.match((await status(page)) ?? '', /^Solved in /);
+  await page.locator('[data-solenoid-kept="kept"]').waitFor();
+  await page.reload();
+  await page.locator('.solenoid-page').waitFor();
+  await solved(page);
+  assert.match((await status(page)) ?? '', /^Solved before/);
+  assert.equal(await field(page, LENGTH).inputValue(), '51 mm');
+});
+
+test('the picture of the field has lines, bands and a legend in tesla, and follows the travel control', async () => {
+  const { page } = await ownJob(stage);
+  await openSolenoid(page);
+  await part(page, 'flux', 'flux-lines').waitFor(PATIENCE);
+  const legend = (await part(page, 'flux', 'legend-words').textContent()) ?? '';
+  assert.match(legend, /Flux density.* T and above.*saturated.*Wb per line.*gap 2 mm/);
+  const size = await page.locator('.solenoid-sheet-flux svg').evaluate((svg) => svg.outerHTML.length);
+  assert.ok(size < 300_000, `${size}`);
+  await page.getByLabel('Gap in mm').fill('5');
+  await page.getByLabel('Gap in mm').press('Enter');
+  await part(page, 'flux', 'legend-words').getByText('gap 5 mm').waitFor(PATIENCE);
+  await part(page, 'cutaway', 'dimension-gap').getByText('gap 5 mm').waitFor();
+});
+
+test('the curve goes into the job as one step, marked as solved, and undo takes it out', async () => {
+  const { page } = await ownJob(stage);
+  const tables = page.getByRole('group', { name: /^Table \d+$/ });
+  await openSolenoid(page);
+  await solved(page);
+  await page.getByRole('button', { name: 'Use in the job', exact: true }).click();
+  await page.locator('.solenoid-into [role="status"]').waitFor();
+  await page.locator('.solenoid-into').getByRole('button', { name: 'Back to the job', exact: true }).click();
+  await ready(page);
+  await page.getByRole('tab', { name: 'Survey', exact: true }).click();
+  await page.locator('.step', { hasText: 'Means' }).click();
+  const solvedSource = page.getByRole('radio', { name: 'Field solve', exact: true });
+  await solvedSource.first().waitFor();
+  const checked = await solvedSource.evaluateAll((all) => all.filter((one) => (one as HTMLInputElement).checked).length);
+  assert.ok(checked >= 1);
+  const count = await tables.count();
+  await page.getByRole('button', { name: 'Undo' }).first().click();
+  await page.waitForFunction((before) => document.querySelectorAll('[role="group"][aria-label^="Table "]').length < before, count);
+});
+
+test('no serious violation of WCAG 2.2 A and AA, at three sizes, light and dark', async () => {
+  for (const view of [laptop, tablet, phone])
+    for (const colorScheme of ['light', 'dark'] as const) {
+      const page = await stage.open('/', { ...view, colorScheme });
+      await openSolenoid(page);
+      await part(page, 'flux', 'legend-words').waitFor(PATIENCE);
+      assert.deepEqual(await serious(page), [], `${view.viewport.width} ${colorScheme}`);
+      const overflow = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+      assert.ok(overflow <= 0, `${overflow} px too wide at ${view.viewport.width}`);
+      await page.context().close();
+    }
+});
+
+test('nothing was complained of', () => {
+  assert.deepEqual(stage.complaints(), []);
+});
