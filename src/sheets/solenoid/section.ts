@@ -128,13 +128,19 @@ export function misfit(
   } catch (error) {
     const message = error instanceof Error ? error.message : String(error);
     return {
-      words: message
-        .replace(/^SW-\w+:? /, '')
-        .replaceAll(/\(([^() ]+) m\)/g, (_, value: string) => `(${size(Number(value), units)})`)
-        .replaceAll(/, not (NaN|-?Infinity)/g, ' and is not known'),
+      words: inReadersUnits(message, units),
       parts: sectionParts.filter((part) => namesOfParts[part].test(message)),
     };
   }
+}
+
+/** What the solver says of lengths in metres, as this reader measures them; without its code. */
+export function inReadersUnits(message: string, units: DisplayUnits): string {
+  return message
+    .replace(/^SW-\w+:? /, '')
+    .replaceAll(/\(([^() ]+) m\)/g, (_, value: string) => `(${size(Number(value), units)})`)
+    .replaceAll(/(-?\d[\d.e+-]*) m\b/g, (_, value: string) => size(Number(value), units))
+    .replaceAll(/, not (NaN|-?Infinity)/g, ' and is not known');
 }
 
 /** How `checkDimensions` calls the parts. */

@@ -122,7 +122,7 @@ test('every dimension line carries a value with its unit, and the sentences say 
   ]);
   for (const { name, elements } of lines)
     assert.ok(
-      elements.some((element) => element.kind === 'text' && / mm$/.test(element.text)),
+      elements.some((element) => element.kind === 'text' && element.text.endsWith(' mm')),
       name,
     );
   const said = drawing.sentences.join(' ');
