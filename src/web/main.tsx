@@ -13,9 +13,14 @@ import { listenForKeys } from './desk/keys.ts';
 import { reckoner } from './reckoning/reckoner.ts';
 import { followTheme } from './show/theme.ts';
 import './look/inks.css';
-import './look/page.css';
 import './look/controls.css';
-import './look/results.css';
+import './look/title-strip.css';
+import './look/page.css';
+import './look/answers.css';
+import './look/drawings.css';
+import './look/findings.css';
+import './look/survey.css';
+import './look/dialogs.css';
 import './look/print.css';
 
 followTheme();
