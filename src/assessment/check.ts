@@ -43,8 +43,8 @@ export interface Check {
   readonly unread?: { readonly because: string; readonly readings: readonly string[] };
 }
 
-/** Largest margin that is printed: beyond it a number says no more. */
-const LARGEST_MARGIN = 99;
+/** Largest margin that is printed, either way: beyond it a number says no more. */
+export const LARGEST_MARGIN = 99;
 
 export function findingOf(check: Check, missingReadings: ReadonlySet<string>): Finding {
   const missing = missingReadings.size === 0 ? nothing : check.needs.filter((path) => missingReadings.has(path));
@@ -55,7 +55,7 @@ export function findingOf(check: Check, missingReadings: ReadonlySet<string>): F
       ? notKnown(check, 'The readings do not reach far enough to decide this.', nothing)
       : notKnown(check, check.unread.because, check.unread.readings);
   }
-  const capped = Math.min(LARGEST_MARGIN, margin);
+  const capped = Math.max(-LARGEST_MARGIN, Math.min(LARGEST_MARGIN, margin));
   return {
     id: check.id,
     title: check.title,

@@ -73,7 +73,8 @@ export function needsOf(job: SolenoidJob): Needs {
   const firstPull =
     survey.effort.firstPull === undefined ? [] : ['survey.effort.firstPull.radius', 'survey.effort.firstPull.pull'];
   const springs = job.return.springs.flatMap((spring, i) => springPaths(spring, `return.springs[${i}]`));
-  const guide = plunger('guideLength', 'overhang', 'diameter');
+  // A plain pin's geometry already rests on guide length and overhang.
+  const guide = isPin ? plunger('diameter') : plunger('guideLength', 'overhang', 'diameter');
   const weight = [...plunger('mass'), 'surroundings.vibration'];
   const switchForce =
     means.endSwitch === 'none' ? [] : ['means.endSwitch.worksAtGap', 'means.endSwitch.operatingForce'];

@@ -232,7 +232,11 @@ export function leverOf(job: Job, reader: DefaultReader): Lever {
     efforts,
     readTowards: effort.towards === 'stop' ? 1 : -1,
     frictionFactor: { low: 1, high: oil },
-    breakaway: efforts === null ? NaN : breakaway(effort.firstPull, zero, efforts, run, reader),
+    // A lever that is moved towards stop starts from run, one moved towards run starts from stop.
+    breakaway:
+      efforts === null
+        ? NaN
+        : breakaway(effort.firstPull, zero, efforts, effort.towards === 'stop' ? run : noFuel, reader),
   };
 }
 
@@ -262,20 +266,20 @@ function effortCurves(
   return byState.size === 0 ? null : [...byState.values()].map((state) => effortCurve(state, zero));
 }
 
-/** Extra friction of the first movement: from the first pull at the run angle, else a factor on the friction as read. */
+/** Extra friction of the first movement: from the first pull where the lever stood, else a factor on the friction as read. */
 function breakaway(
   firstPull: Job['survey']['effort']['firstPull'],
   zero: number,
   efforts: readonly EffortCurve[],
-  run: number,
+  start: number,
   reader: DefaultReader,
 ): number {
   if (firstPull === undefined) {
     const factor = reader.value('survey.effort.firstPull', undefined, 'ratio');
-    return (factor - 1) * Math.max(...efforts.map((curve) => frictionMoment(curve, run)));
+    return (factor - 1) * Math.max(...efforts.map((curve) => frictionMoment(curve, start)));
   }
   const moment = (valueOf(firstPull.pull, 'force') - zero) * valueOf(firstPull.radius, 'length');
-  const running = Math.min(...efforts.map((curve) => steadyMoment(curve, run) + frictionMoment(curve, run)));
+  const running = Math.min(...efforts.map((curve) => steadyMoment(curve, start) + frictionMoment(curve, start)));
   return Math.max(0, moment - running);
 }
 

@@ -193,16 +193,11 @@ export interface Least {
   readonly station: Station;
 }
 
-export function leastOver(
-  rig: Rig,
-  scene: Scene,
-  marginOf: (station: Station, index: number | null) => number,
-  from = 0,
-): Least {
+export function leastOver(rig: Rig, scene: Scene, marginOf: (station: Station, index: number | null) => number): Least {
   const { stations } = scene.travel;
-  let at = from;
+  let at = 0;
   let least = Infinity;
-  for (let i = from; i < stations.length; i++) {
+  for (let i = 0; i < stations.length; i++) {
     const margin = marginOf(stations[i], i);
     if (Number.isNaN(margin)) return { margin: NaN, station: stations[i] };
     if (margin < least) {
@@ -211,12 +206,13 @@ export function leastOver(
     }
   }
   const station = stations[at];
-  if (at === from || at === stations.length - 1 || !Number.isFinite(least)) return { margin: least, station };
-  const sameSide = (other: Station) => (other.stretch === null) === (station.stretch === null);
-  const near = sameSide(stations[at - 1]) ? stations[at - 1].gap : station.gap;
-  const far = sameSide(stations[at + 1]) ? stations[at + 1].gap : station.gap;
-  if (!(far > near)) return { margin: least, station };
+  if (!Number.isFinite(least)) return { margin: least, station };
   const isHeld = station.stretch !== null;
+  const neighbour = (other: Station | undefined) =>
+    other !== undefined && (other.stretch !== null) === isHeld ? other.gap : station.gap;
+  const near = neighbour(stations[at - 1]);
+  const far = neighbour(stations[at + 1]);
+  if (!(far > near)) return { margin: least, station };
   const refined = leastBetween((gap) => marginOf(stationAt(rig, scene.travel, gap, isHeld), null), near, far, 12);
   return refined.value < least
     ? { margin: refined.value, station: stationAt(rig, scene.travel, refined.at, isHeld) }

@@ -83,17 +83,29 @@ export function poseAtHome(rig: Rig, { travel }: { readonly travel: Travel }): P
   return rigidPose(rig, travel.linkage, Math.max(travel.homeGap, travel.leverStopGap ?? 0));
 }
 
-/** Evenly over the travel from home outwards; the step of an over-travel spring stands twice, held and rigid. */
+/**
+ * Evenly over the travel from home outwards, and at the steps: where an over-travel spring begins to give, twice (held and
+ * rigid), and where the end switch is first touched, which asks more pull from there on.
+ */
 function stationsOf(rig: Rig, travel: Omit<Travel, 'stations'>, count: number): Station[] {
   const { homeGap, startGap, leverStopGap } = travel;
-  const step = rig.overTravel !== null && leverStopGap !== null && leverStopGap < startGap ? leverStopGap : null;
-  const list: Station[] = [];
-  for (let i = 0; i < count; i++) {
-    const gap = homeGap + ((startGap - homeGap) * i) / (count - 1);
-    if (step !== null && gap > step && (list.length === 0 || list[list.length - 1].gap <= step)) {
-      list.push(stationAt(rig, travel, step, true), stationAt(rig, travel, step, false));
-    }
-    list.push(stationAt(rig, travel, gap));
+  const inside = (gap: number) => gap > homeGap && gap < startGap;
+  const gaps = Array.from({ length: count }, (_, i) => homeGap + ((startGap - homeGap) * i) / (count - 1));
+  const switchGap = rig.endSwitch?.worksAtGap ?? NaN;
+  if (inside(switchGap))
+    gaps.splice(
+      gaps.findIndex((gap) => gap > switchGap),
+      0,
+      switchGap,
+    );
+  const list = gaps.map((gap) => stationAt(rig, travel, gap));
+  if (rig.overTravel !== null && leverStopGap !== null && inside(leverStopGap)) {
+    const both = [stationAt(rig, travel, leverStopGap, true), stationAt(rig, travel, leverStopGap, false)];
+    list.splice(
+      list.findIndex(({ gap }) => gap > leverStopGap),
+      0,
+      ...both,
+    );
   }
   return list;
 }

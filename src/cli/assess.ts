@@ -1,4 +1,5 @@
 /** `stopwright assess`: the three answers and the findings, worst first. */
+import { LARGEST_MARGIN } from '../assessment/check.ts';
 import { assess } from '../assessment/assess.ts';
 import { placeWords, type Assessment, type Finding, type Verdict } from '../assessment/finding.ts';
 import { withRemedies } from '../proposal/remedy.ts';
@@ -101,5 +102,5 @@ export function marginWords({ margin, wanted, marginUnit }: Pick<Finding, 'margi
     const unit = marginUnit.startsWith('°') ? marginUnit : ` ${marginUnit}`;
     return `${Number(value.toPrecision(3))}${unit}`;
   };
-  return `${marginUnit === 'ratio' ? '' : 'margin '}${margin >= 99 ? 'ample' : say(margin)}, wanted ${say(wanted)}`;
+  return `${marginUnit === 'ratio' ? '' : 'margin '}${margin >= LARGEST_MARGIN ? 'ample' : margin <= -LARGEST_MARGIN ? 'none at all' : say(margin)}, wanted ${say(wanted)}`;
 }

@@ -311,8 +311,8 @@ export function pinBranch(sense: 1 | -1): 1 | -1 {
  * Link, with the line of force e' tangent to both friction circles (radius r sin atan μ):
  *     T = σM / [(A × e') ∓ r_f],  along = T e'·u,  across = -T e'·v
  *
- * Infinite `along` where friction holds the connection fast (inside the friction circle of a dead point) or a plain pin
- * binds; NaN where the pose is not assembled.
+ * Infinite `along` where friction holds the connection fast (inside the friction circle of a dead point), a plain pin
+ * binds, or the parts cannot reach each other.
  */
 export function connectionForce(
   linkage: Linkage,
@@ -326,6 +326,9 @@ export function connectionForce(
     : linkForce(linkage, pose, moment, direction, friction.pins);
 }
 
+/** No pull, however strong, moves it. */
+const heldFast: ConnectionForce = { along: Infinity, across: NaN, couple: 0, tension: NaN };
+
 function slotForce(linkage: SlotLinkage, pose: Pose, moment: number, direction: 1 | -1, mu: number): ConnectionForce {
   const { radius, leverage: h, alongSlot } = pose;
   const N = moment / radius;
@@ -338,10 +341,11 @@ function slotForce(linkage: SlotLinkage, pose: Pose, moment: number, direction: 
 function linkForce(linkage: LinkLinkage, pose: Pose, moment: number, direction: 1 | -1, mu: number): ConnectionForce {
   const { sense, directionX: ux, directionY: uy, length, armRadius, kind } = linkage;
   const { linkX: ex, linkY: ey, armAngle, leverage, linkRate, rate } = pose;
-  if (pose.binds || leverage <= 0) return { along: Infinity, across: NaN, couple: 0, tension: NaN };
+  if (!pose.assembled || pose.binds || leverage <= 0) return heldFast;
   const sine = mu / Math.sqrt(1 + mu * mu);
-  const armCircle = linkage.armRubRadius * sine;
-  const pinCircle = linkage.pinRubRadius * sine;
+  // Without friction nothing hangs on the size of the pins.
+  const armCircle = sine === 0 ? 0 : linkage.armRubRadius * sine;
+  const pinCircle = sine === 0 ? 0 : linkage.pinRubRadius * sine;
   const sign = moment < 0 ? -1 : 1;
   const armTurn = direction * sense * rate;
   const linkTurn = direction * linkRate;
@@ -349,14 +353,14 @@ function linkForce(linkage: LinkLinkage, pose: Pose, moment: number, direction: 
   const atArm = Math.sign(slip);
   const atPin = kind === 'pin' ? atArm : Math.sign(linkTurn);
   const tilt = (sign * (pinCircle * atPin - armCircle * atArm)) / length;
-  if (!(Math.abs(tilt) < 1)) return { along: Infinity, across: NaN, couple: 0, tension: NaN };
+  if (Math.abs(tilt) >= 1) return heldFast;
   const straight = Math.sqrt(1 - tilt * tilt);
   const fx = ex * straight - ey * tilt;
   const fy = ey * straight + ex * tilt;
   const ax = armRadius * Math.cos(armAngle);
   const ay = armRadius * Math.sin(armAngle);
   const arm = sense * (ax * fy - ay * fx - sign * armCircle * atArm);
-  if (!(arm > 0)) return { along: Infinity, across: NaN, couple: 0, tension: NaN };
+  if (arm <= 0) return heldFast;
   const T = moment / arm;
   return {
     along: T * (fx * ux + fy * uy),

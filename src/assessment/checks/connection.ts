@@ -175,6 +175,7 @@ export function overTravelStaysShut(context: Context): Check | null {
       // The connection's force in the spring's own line: along the link, or along the plunger for a pin in a slot or hole.
       const inLine = (scene: Scene, station: Station) => {
         if (station.stretch !== null) return 0;
+        if (!station.pose.assembled) return Infinity;
         const { along } = neededAt(rig, scene.travel, station, 'high', rig.lever.breakaway);
         const { linkage } = scene.travel;
         return linkage.kind === 'link' || linkage.kind === 'chain'
@@ -192,7 +193,10 @@ export function overTravelStaysShut(context: Context): Check | null {
         limit: force,
         margin,
         at: placeOf(station, scene, { friction: 'high' }),
-        because: `Its preload of ${say.force(overTravel.preload)} meets up to ${say.force(force)} in the connection, ${say.length(station.gap)} from home, cold oil and first movement counted.`,
+        because:
+          force === Infinity
+            ? `The connection is held fast ${say.length(station.gap)} from home, so the spring would give there.`
+            : `Its preload of ${say.force(overTravel.preload)} meets up to ${say.force(force)} in the connection, ${say.length(station.gap)} from home, cold oil and first movement counted.`,
       };
     },
   };

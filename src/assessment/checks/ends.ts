@@ -1,5 +1,6 @@
 /** Are the ends of the travel where they must be: home, no-fuel, run, the end switch, the adjuster? */
 import { inDegrees, inMillimetres, placeOf, type Check, type Context, type Judgement } from '../check.ts';
+import type { Place } from '../finding.ts';
 import type { Scene } from '../scene.ts';
 import { poseAtHome, rigidPose, stationAt, type Station } from '../travel.ts';
 import { valueOf } from '../readings.ts';
@@ -76,16 +77,11 @@ export function comesHome(context: Context): Check {
       const shaftHome = ({ travel }: Scene) => rigidPose(rig, travel.linkage, 0).armAngle - rig.lever.armMinusShaft;
       const { scene, margin } = leastScene(context.scenes, (one) => rig.sense * (rig.homeStop - shaftHome(one)));
       const short = scene.travel.leverStopGap;
-      return {
-        value: inDegrees(margin),
-        limit: 0,
-        margin: inDegrees(margin),
-        at: placeOf(atHome(rig, scene), scene),
-        because:
-          short === null
-            ? `With the plunger home the lever stands ${say.angle(margin)} short of its ${stop}.`
-            : `The lever meets its ${stop} with the plunger still ${say.length(short)} from home: the plunger is stopped short and the full current stays on.`,
-      };
+      const words =
+        short === null
+          ? `With the plunger home the lever stands ${say.angle(margin)} short of its ${stop}.`
+          : `The lever meets its ${stop} with the plunger still ${say.length(short)} from home: the plunger is stopped short and the full current stays on.`;
+      return angleLeft(margin, placeOf(atHome(rig, scene), scene), words, 'home');
     },
   };
 }
@@ -149,16 +145,8 @@ function homeAngle({ rig, scenes }: Context, wanted: number, words: (past: numbe
     return rig.sense * (angle - wanted) - lostAngle(rig, radius);
   };
   const { scene, margin } = leastScene(scenes, pastIn);
-  return {
-    value: inDegrees(margin),
-    limit: 0,
-    margin: inDegrees(margin),
-    at: placeOf(atHome(rig, scene), scene),
-    because:
-      margin >= 0
-        ? words(margin)
-        : `The shaft stays ${inDegrees(-margin).toFixed(1)}° short, lash and give of the bracket taken off.`,
-  };
+  const short = `The shaft stays ${inDegrees(-margin).toFixed(1)}° short, lash and give of the bracket taken off.`;
+  return angleLeft(margin, placeOf(atHome(rig, scene), scene), margin >= 0 ? words(margin) : short, 'home');
 }
 
 /** How far past `wanted` the connection lets the lever go on the rest side. */
@@ -173,12 +161,18 @@ function restAngle({ rig, scenes, say }: Context, wanted: number, name: string):
     margin >= 0
       ? `With the plunger at its outer stop the shaft may go ${say.angle(margin)} past ${name}, lash taken off.`
       : `The plunger at its outer stop holds the shaft ${say.angle(-margin)} short of ${name}, lash taken off.`;
+  return angleLeft(margin, placeOf(stationAt(rig, scene.travel, rig.stroke), scene), words, 'at its outer stop');
+}
+
+/** An angle to spare, rad; NaN where the parts cannot reach each other there, which is a failure and no missing reading. */
+function angleLeft(angle: number, at: Place, words: string, where: string): Judgement {
+  const isApart = Number.isNaN(angle);
   return {
-    value: inDegrees(margin),
+    value: inDegrees(angle),
     limit: 0,
-    margin: inDegrees(margin),
-    at: placeOf(stationAt(rig, scene.travel, rig.stroke), scene),
-    because: words,
+    margin: isApart ? -Infinity : inDegrees(angle),
+    at,
+    because: isApart ? `The parts cannot reach each other with the plunger ${where}.` : words,
   };
 }
 

@@ -32,12 +32,8 @@ export function returnsFromEveryGap(context: Context): Check {
     needs: needs.returned,
     judge() {
       const found = worstScene(context.scenes, (scene, friction) =>
-        leastOver(
-          rig,
-          scene,
-          (station, i) =>
-            returnMargin(i === null ? outAt(rig, scene.travel, station, friction) : scene.out[friction][i]),
-          1,
+        leastOver(rig, scene, (station, i) =>
+          returnMargin(i === null ? outAt(rig, scene.travel, station, friction) : scene.out[friction][i]),
         ),
       );
       const { drive, net } = outAt(rig, found.scene.travel, found.station, found.friction);

@@ -77,6 +77,7 @@ export type Caution = 'least' | 'greatest';
  * NaN where nothing was read: gap outside the rows, or current beyond a factor 1.5 from every level.
  */
 export function tableForce(table: ForceTable, gap: number, current: number, caution: Caution): number {
+  if (!(current > 0)) return NaN;
   const { levels } = table;
   let below: LevelCurve | undefined;
   let above: LevelCurve | undefined;
