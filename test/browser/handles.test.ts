@@ -74,22 +74,20 @@ test('arrow keys move a handle by 1 mm, with shift 10, with alt 0.1', async () =
   const x = async () => Number.parseFloat((await kept(page, id)).layout.homePin.x);
   const start = await x();
   const pin = page.getByRole('button', { name: /^home pin/ });
+  let expected = start;
   for (const [key, by] of [
     ['ArrowRight', 1],
     ['Shift+ArrowLeft', -10],
     ['Alt+ArrowRight', 0.1],
   ] as const) {
-    const before = await x();
     await pin.focus();
     await page.keyboard.press(key);
-    await page.waitForTimeout(100);
-    assert.ok(Math.abs((await x()) - before - by) < 1e-6, `${key}: ${before} → ${await x()}`);
+    expected += by;
+    assert.ok(Math.abs((await x()) - expected) < 1e-6, `${key}: ${expected} expected, ${await x()} there`);
   }
-  for (let i = 0; i < 3; i += 1) {
-    await page.getByRole('button', { name: /Undo/ }).click();
-    await page.waitForTimeout(80);
-  }
+  for (let i = 0; i < 3; i += 1) await page.getByRole('button', { name: /Undo/ }).click();
   assert.equal(await x(), start);
+  assert.ok(await page.getByRole('button', { name: /Undo/ }).isDisabled());
   await context.close();
 });
 

@@ -46,6 +46,11 @@ export async function flush(): Promise<boolean> {
   return keeper?.isIdle ?? true;
 }
 
+/** Whether everything that became the document has been acknowledged. */
+export function isAllKept(): boolean {
+  return keeper?.isIdle ?? true;
+}
+
 /** The revision on the screen: the one that the next save is made from. */
 export function shownRevision(): string {
   return keeper?.revision ?? '';

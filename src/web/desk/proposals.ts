@@ -8,7 +8,7 @@ import type { Problem } from '../../job/read.ts';
 import type { Job } from '../../job/schema.ts';
 import { reckoner } from '../reckoning/reckoner.ts';
 import { desk, put, type Desk } from './desk.ts';
-import { keepDocument, keepSteps } from './open-job.ts';
+import { isAllKept, keepDocument, keepSteps } from './open-job.ts';
 import { addStep, endGesture, redo as redoStep, undo as undoStep, type Steps } from './steps.ts';
 
 export interface Proposal {
@@ -50,7 +50,9 @@ export function pendingProposals(): { name: string; changes: readonly Change[] }
   return found;
 }
 
-function enqueue(next: Waiting): Promise<void> {
+function enqueue(next: Waiting, changesNothing = false): Promise<void> {
+  // From the first moment the word says the truth: what is being read is not kept yet.
+  if (!changesNothing && desk().keeping.word === 'kept') put({ keeping: { word: 'keeping' } });
   const last = waiting.at(-1);
   if (last !== undefined && next.gesture !== null && last.gesture === next.gesture) waiting.pop();
   waiting.push(next);
@@ -63,6 +65,7 @@ function enqueue(next: Waiting): Promise<void> {
     } finally {
       current = null;
       running = null;
+      if (isAllKept() && desk().keeping.word === 'keeping') put({ keeping: { word: 'kept' } });
     }
   })();
   return running;
@@ -139,14 +142,15 @@ export function cancelGesture(gesture: string): Promise<void> {
 
 /** The gesture is over: what comes next is a step of its own. */
 export function endOfGesture(): Promise<void> {
-  return enqueue({
+  const end: Waiting = {
     gesture: null,
     proposal: null,
     async run() {
       const steps = endGesture(desk().steps);
       if (steps !== desk().steps) put({ steps });
     },
-  });
+  };
+  return enqueue(end, true);
 }
 
 /** Keeps what was typed on the screen with the reason why it is not in the document. */

@@ -42,9 +42,10 @@ export function addStep({ list, done }: Steps, step: Step): Steps {
 }
 
 /** Ends the gesture of the last step, so that the next one stands for itself. */
-export function endGesture({ list, done }: Steps): Steps {
+export function endGesture(steps: Steps): Steps {
+  const { list, done } = steps;
   const last = list.at(-1);
-  if (last === undefined || last.gesture === null) return { list, done };
+  if (last === undefined || last.gesture === null) return steps;
   return { list: [...list.slice(0, -1), { ...last, gesture: null }], done };
 }
 

@@ -86,7 +86,7 @@ function KeepingWord() {
     <div
       className={`keeping keeping-${keeping.word.replace(' ', '-')}`}
       role="status"
-      aria-live="polite"
+      aria-live={keeping.word === 'NOT kept' ? 'assertive' : 'off'}
       data-keeping={keeping.word}
     >
       <b>
