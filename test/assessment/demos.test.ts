@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { assess } from '../../src/assessment/assess.ts';
 import type { Assessment, Finding } from '../../src/assessment/finding.ts';
-import { NOT_MEASURED } from '../../src/job/fields.ts';
+import { NOT_MEASURED } from '../../src/job/quantity-text.ts';
 import { demoJobs } from '../../src/job/demos.ts';
 import { changed, demo } from '../job/jobs.ts';
 import { isMeasured, quantitiesOf } from '../job/quantities.ts';

@@ -4,7 +4,7 @@
  */
 import type { Job, ReturnSpring } from '../../src/job/schema.ts';
 import { fromSI, unitsOf, type Dimension } from '../../src/units/quantity.ts';
-import { quantityIn } from '../../src/job/fields.ts';
+import { quantityIn } from '../../src/job/quantity-text.ts';
 import { altered, readable } from '../job/jobs.ts';
 import { exactly, isMeasured, quantitiesOf, quantityOf } from '../job/quantities.ts';
 

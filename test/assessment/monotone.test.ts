@@ -6,7 +6,7 @@ import type { Assessment } from '../../src/assessment/finding.ts';
 import { rigOf, type SolenoidJob } from '../../src/assessment/rig.ts';
 import { neededAt, outAt, springMoment } from '../../src/assessment/scene.ts';
 import { stationAt, travelOf } from '../../src/assessment/travel.ts';
-import { quantityIn } from '../../src/job/fields.ts';
+import { quantityIn } from '../../src/job/quantity-text.ts';
 import type { Job } from '../../src/job/schema.ts';
 import { lockRatio } from '../../src/physics/plunger.ts';
 import type { Dimension } from '../../src/units/quantity.ts';

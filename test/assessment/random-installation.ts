@@ -3,6 +3,8 @@
  * push, levers that swing either way and stand anywhere. Most work more or less, many fail somewhere, a few not at all.
  *
  * Dimensions are those of engines that a person can lift a cover from; nothing is measured from any real one.
+ *
+ * Longer than 300 lines: one reason, that what is drawn and the document made of it are read side by side.
  */
 import * as fc from 'fast-check';
 import type { Job } from '../../src/job/schema.ts';

@@ -7,7 +7,7 @@ import { test } from 'node:test';
 import * as fc from 'fast-check';
 import { assess } from '../../src/assessment/assess.ts';
 import { mechanismOf } from '../../src/assessment/mechanism.ts';
-import { NOT_MEASURED } from '../../src/job/fields.ts';
+import { NOT_MEASURED } from '../../src/job/quantity-text.ts';
 import type { Job } from '../../src/job/schema.ts';
 import { randomJob } from '../job/random-job.ts';
 import { altered } from '../job/jobs.ts';

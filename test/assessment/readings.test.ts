@@ -6,7 +6,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { assess } from '../../src/assessment/assess.ts';
 import type { Finding } from '../../src/assessment/finding.ts';
-import { NOT_MEASURED } from '../../src/job/fields.ts';
+import { NOT_MEASURED } from '../../src/job/quantity-text.ts';
 import { readDocument } from '../../src/job/read.ts';
 import type { Job } from '../../src/job/schema.ts';
 import { altered, changed, demo } from '../job/jobs.ts';

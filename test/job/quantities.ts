@@ -1,6 +1,7 @@
 /** Every quantity that stands in a document, found by walking the schema beside it. */
 import type { z } from 'zod';
-import { NOT_MEASURED, ruleOf, type FieldRule } from '../../src/job/fields.ts';
+import { ruleOf, type FieldRule } from '../../src/job/fields.ts';
+import { NOT_MEASURED } from '../../src/job/quantity-text.ts';
 import { pathText } from '../../src/job/path.ts';
 import { jobSchema, type Job } from '../../src/job/schema.ts';
 import { readQuantity, unitsOf, type Dimension, type Quantity } from '../../src/units/quantity.ts';

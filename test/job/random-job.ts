@@ -4,7 +4,8 @@
  */
 import * as fc from 'fast-check';
 import type { z } from 'zod';
-import { NOT_MEASURED, quantityIn, ruleOf, type FieldRule } from '../../src/job/fields.ts';
+import { ruleOf, type FieldRule } from '../../src/job/fields.ts';
+import { NOT_MEASURED, quantityIn } from '../../src/job/quantity-text.ts';
 import { jobSchema, type Job } from '../../src/job/schema.ts';
 import { formatQuantity, readQuantity, unitsOf, type Dimension } from '../../src/units/quantity.ts';
 import { readable } from './jobs.ts';

@@ -2,11 +2,11 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { apply, change } from '../../src/job/change.ts';
-import { NOT_MEASURED } from '../../src/job/fields.ts';
+import { NOT_MEASURED } from '../../src/job/quantity-text.ts';
 import { MOST_CHARACTERS, readDocument, readJob, writeJob, type Problem } from '../../src/job/read.ts';
 import type { Job } from '../../src/job/schema.ts';
 import { altered, demo } from './jobs.ts';
-import { quantitiesOf } from './quantities.ts';
+import { exactly, quantitiesOf } from './quantities.ts';
 
 const railcar = demo('railcar');
 
@@ -86,36 +86,14 @@ test('bounds of every field are held and said', () => {
     const { above, least, most } = rule;
     if (above !== undefined || least !== undefined) {
       const text = rule.dimension === 'temperature' ? '-150 °C' : rule.dimension === 'angle' ? '-30 rad' : null;
-      const low = text ?? `-0.5${unitFor(path, rule.dimension)}`;
+      const low = text ?? exactly(-0.5, rule.dimension);
       if ((least ?? 0) <= -0.5 && text === null) continue;
       assert.match(problemWith({ [path]: low }).problem, /which must be (above|at least)/, path);
     }
     if (most === undefined) continue;
-    assert.match(problemWith({ [path]: `1e9${unitFor(path, rule.dimension)}` }).problem, /which must be at most/, path);
+    assert.match(problemWith({ [path]: exactly(1e9, rule.dimension) }).problem, /which must be at most/, path);
   }
 });
-
-function unitFor(path: string, dimension: string): string {
-  const units: Record<string, string> = {
-    length: ' m',
-    angle: ' rad',
-    force: ' N',
-    mass: ' kg',
-    temperature: ' K',
-    temperatureDifference: ' K',
-    voltage: ' V',
-    current: ' A',
-    resistance: ' Ω',
-    power: ' W',
-    area: ' m²',
-    ratio: '',
-    springRate: ' N/m',
-    acceleration: ' m/s²',
-  };
-  const unit = units[dimension];
-  assert.ok(unit !== undefined, `${path}: ${dimension}`);
-  return unit;
-}
 
 const contradictions: readonly (readonly [string, RegExp, Readonly<Record<string, unknown>>])[] = [
   [
