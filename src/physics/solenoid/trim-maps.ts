@@ -23,6 +23,7 @@ import {
 } from './field/co-energy-surface.ts';
 import { checkDimensions, type SolenoidDimensions } from './field/dimensions.ts';
 import { COIL, solenoidProblem } from './field/solenoid-problem.ts';
+import { USUAL_NEWTON } from '../magnetics/newton.ts';
 import { scaledTable, type TrimPriors } from './trim-unknowns.ts';
 
 export interface TrimMapRequest {
@@ -30,7 +31,7 @@ export interface TrimMapRequest {
   readonly stroke: number;
   /** Largest ampere-turns that the curve is wanted for, by the guess of the turns. */
   readonly mostAmpereTurns: number;
-  /** Element lengths relative to the usual of the one fine map and of the coarse ones; 1.2 and 2 if left out. */
+  /** Element lengths relative to the usual of the one fine map and of the coarse ones; 1.2 and 2.5 if left out. */
   readonly elementLength?: number;
   readonly coarseLength?: number;
 }
@@ -70,7 +71,7 @@ export function* trimMapSteps(
   priors: TrimPriors,
   request: TrimMapRequest,
 ): Generator<TrimProgress, TrimMaps> {
-  const { stroke, mostAmpereTurns, elementLength = 1.2, coarseLength = 2 } = request;
+  const { stroke, mostAmpereTurns, elementLength = 1.2, coarseLength = 2.5 } = request;
   for (const [name, value] of [
     ['stroke', stroke],
     ['ampere-turns', mostAmpereTurns],
@@ -110,7 +111,7 @@ export function* trimMapSteps(
     const lines: GridLine[] = [];
     for (const gap of gaps) {
       const levels = [(most * shares[0]) / 1000, ...shares.map((share) => most * share)];
-      const field = prepareField(solenoidProblem({ ...varied, residualShim: 0 }, gap, curve), length);
+      const field = prepareField(solenoidProblem({ ...varied, residualShim: 0 }, gap, curve), length, NEWTON);
       let last: FieldSolution | undefined;
       const points = levels.map((level) => {
         last = field.solve({ [COIL]: level }, last);
@@ -136,11 +137,14 @@ export function* trimMapSteps(
   return { fine, coarse, clearances, steelRatios, faceOffsets, nodes, solves };
 }
 
-const FINE_GAPS = 11;
+const FINE_GAPS = 13;
 const COARSE_GAPS = 7;
 /** Levels as shares of the highest. */
-const FINE_LEVELS = [0.01, 0.025, 0.05, 0.09, 0.15, 0.25, 0.4, 0.65, 1];
+const FINE_LEVELS = [0.01, 0.025, 0.05, 0.085, 0.13, 0.19, 0.26, 0.35, 0.48, 0.65, 0.82, 1];
 const COARSE_LEVELS = [0.01, 0.05, 0.12, 0.25, 0.5, 1];
+
+/** The last step is still taken, so that the error is about the square of what is left before it: enough for a per cent. */
+const NEWTON = { ...USUAL_NEWTON, decrement: 1e-6 };
 
 /** Middle and both ends, or the middle alone where nothing varies. */
 function axis(middle: number, reach: number): number[] {

@@ -76,7 +76,8 @@ export interface Trim {
 }
 
 const UNKNOWNS = TRIM_UNKNOWNS.length;
-const STEP = 1e-3;
+/** Wide enough to see past the kinks of the maps, small beside the spread of a score. */
+const STEP = 0.1;
 const MOST_ITERATIONS = 40;
 /** Gain in log probability that is not worth another step. */
 const ENOUGH = 1e-4;
