@@ -48,7 +48,7 @@ export const LARGEST_MARGIN = 99;
 
 export function findingOf(check: Check, missingReadings: ReadonlySet<string>): Finding {
   const missing = missingReadings.size === 0 ? nothing : check.needs.filter((path) => missingReadings.has(path));
-  if (missing.length > 0) return notKnown(check, 'A reading that this rests on has not been taken.', missing);
+  if (missing.length > 0) return notKnown(check, untaken(missing.length), missing);
   const { value, limit, margin, at, because } = check.judge();
   if (Number.isNaN(margin)) {
     return check.unread === undefined
@@ -77,6 +77,12 @@ export function findingOf(check: Check, missingReadings: ReadonlySet<string>): F
 }
 
 const nothing: readonly string[] = [];
+
+function untaken(count: number): string {
+  return count === 1
+    ? 'A reading that this rests on has not been taken.'
+    : `${count} readings that this rests on have not been taken.`;
+}
 
 function notKnown(check: Check, because: string, missing: readonly string[]): Finding {
   return {

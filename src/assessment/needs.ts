@@ -2,7 +2,7 @@
  * Which readings a question rests on, as paths. The checks add these groups up; a test takes every reading away in turn
  * and expects exactly the findings that name it to become "not known".
  */
-import { NOT_MEASURED } from '../job/fields.ts';
+import { NOT_MEASURED } from '../job/quantity-text.ts';
 import { pathText } from '../job/path.ts';
 import type { Job, ReturnSpring } from '../job/schema.ts';
 import type { SolenoidJob } from './rig.ts';

@@ -3,7 +3,7 @@
  * look for missing readings by path before they judge, and nothing that is NaN leaves this room.
  */
 import { defaults, type DefaultPath } from '../job/defaults.ts';
-import { quantityIn } from '../job/fields.ts';
+import { quantityIn } from '../job/quantity-text.ts';
 import type { Dimension } from '../units/quantity.ts';
 import type { Assumption } from './finding.ts';
 

@@ -19,7 +19,7 @@ export function change(document: unknown, path: string, to: unknown): Change {
 
 /** @throws RangeError when a path leads through something that has no fields */
 export function apply<T>(document: T, changes: readonly Change[]): T {
-  return changes.reduce((value, { path, to }) => put(value, pathSteps(path), to, path) as T, document);
+  return changes.reduce((value, one) => put(value, pathSteps(one.path), one) as T, document);
 }
 
 /** The changes that take back `changes`, last first. */
@@ -27,26 +27,27 @@ export function inverse(changes: readonly Change[]): Change[] {
   return [...changes].reverse().map(({ path, from, to }) => ({ path, from: to, to: from }));
 }
 
-function put(value: unknown, steps: readonly PathStep[], to: unknown, path: string): unknown {
+function put(value: unknown, steps: readonly PathStep[], one: Change): unknown {
   const [step, ...rest] = steps;
-  if (step === undefined) return to;
-  if (typeof value !== 'object' || value === null)
-    throw new RangeError(`nothing can be put at ${path}: ${String(step)} has no place there`);
+  if (step === undefined) return one.to;
+  if (typeof value !== 'object' || value === null || step === '__proto__')
+    throw new RangeError(`nothing can be put at ${one.path}: ${String(step)} has no place there`);
   const inner = Object.hasOwn(value, step) ? (value as Record<PathStep, unknown>)[step] : undefined;
-  const next = put(
-    inner === undefined && rest.length > 0 ? (typeof rest[0] === 'number' ? [] : {}) : inner,
-    rest,
-    to,
-    path,
-  );
-  if (Array.isArray(value)) {
-    const copy = [...(value as unknown[])];
-    if (next === undefined) copy.splice(Number(step), 1);
-    else copy[Number(step)] = next;
-    return copy;
-  }
+  const isNew = inner === undefined && rest.length > 0;
+  const next = put(isNew ? (typeof rest[0] === 'number' ? [] : {}) : inner, rest, one);
+  if (Array.isArray(value))
+    return row(value as unknown[], Number(step), next, rest.length === 0 && one.from === undefined);
   const copy: Record<PathStep, unknown> = { ...(value as Record<PathStep, unknown>) };
   if (next === undefined) delete copy[step];
   else copy[step] = next;
+  return copy;
+}
+
+/** A list with one row taken away, put in (where nothing stood there), or put in place of another. */
+function row(list: readonly unknown[], at: number, next: unknown, isAdded: boolean): unknown[] {
+  const copy = [...list];
+  if (next === undefined) copy.splice(at, 1);
+  else if (isAdded && at < copy.length) copy.splice(at, 0, next);
+  else copy[at] = next;
   return copy;
 }

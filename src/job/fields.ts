@@ -3,10 +3,8 @@
  * read from the text whenever it is wanted, so nothing is rounded or re-written on the way.
  */
 import { z } from 'zod';
-import { echo, formatQuantity, metricUnits, readQuantity, type Dimension, type Quantity } from '../units/quantity.ts';
-
-/** What a field holds when the reading has not been taken. It is a value of its own, not an absence. */
-export const NOT_MEASURED = 'not measured';
+import { echo, formatQuantity, metricUnits, readQuantity, type Dimension } from '../units/quantity.ts';
+import { NOT_MEASURED } from './quantity-text.ts';
 
 export interface FieldRule {
   readonly dimension: Dimension;
@@ -72,11 +70,4 @@ export function problemWith(text: string, rule: FieldRule): string | null {
 
 function bound(rule: FieldRule, value_SI: number): string {
   return formatQuantity(value_SI, rule.dimension, metricUnits[rule.dimension], { significantDigits: 4 });
-}
-
-/** The quantity that a valid field holds; null when it was not measured. */
-export function quantityIn(text: string, dimension: Dimension): Quantity | null {
-  if (text === NOT_MEASURED) return null;
-  const read = readQuantity(text, dimension);
-  return read.ok ? read.quantity : null;
 }

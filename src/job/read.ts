@@ -3,7 +3,7 @@
  */
 import { migrate } from './migrations/migrate.ts';
 import { pathText } from './path.ts';
-import { NOT_MEASURED, quantityIn } from './fields.ts';
+import { NOT_MEASURED, quantityIn } from './quantity-text.ts';
 import { jobSchema, FORMAT, VERSION, type Job } from './schema.ts';
 
 export interface Problem {

@@ -8,7 +8,7 @@ import { writeJob } from '../../src/job/read.ts';
 import type { Job } from '../../src/job/schema.ts';
 import { paintFor } from '../../src/cli/print.ts';
 import { withRemedies } from '../../src/proposal/remedy.ts';
-import { NOT_MEASURED } from '../../src/job/fields.ts';
+import { NOT_MEASURED } from '../../src/job/quantity-text.ts';
 import { changed, demo } from '../job/jobs.ts';
 import { assertReadable, stopwright } from './command.ts';
 

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import test from 'node:test';
 import { readDocument } from '../../src/job/read.ts';
-import { NOT_MEASURED } from '../../src/job/fields.ts';
+import { NOT_MEASURED } from '../../src/job/quantity-text.ts';
 import { pathSteps } from '../../src/job/path.ts';
 import type { Job } from '../../src/job/schema.ts';
 import type { Form } from '../../src/web/reckoning/form.ts';

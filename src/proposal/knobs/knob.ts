@@ -1,6 +1,6 @@
 /** What a knob is, and the two usual ways to make one: a quantity resized by shares, a quantity shifted by steps. */
 import { change, type Change } from '../../job/change.ts';
-import { quantityIn } from '../../job/fields.ts';
+import { quantityIn } from '../../job/quantity-text.ts';
 import type { Job } from '../../job/schema.ts';
 import { display, formatQuantity, fromSI, toSI, type Dimension, type DisplayUnits } from '../../units/quantity.ts';
 

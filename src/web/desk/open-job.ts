@@ -1,12 +1,12 @@
 /** Opening a job, and keeping what is done to it. */
 import type { JobAnswer, SavedAnswer } from '../../job/exchange.ts';
 import type { Job } from '../../job/schema.ts';
-import { api, NotDone, type Trouble } from '../keeping/api.ts';
+import { api, isOutdated, NotDone, type Trouble } from '../keeping/api.ts';
 import { Keeper, sendLeftovers, type Keeping } from '../keeping/keeper.ts';
 import { outbox, type Entry } from '../keeping/outbox.ts';
 import { ifGone, newId, tellOtherTabs, thisTab } from '../keeping/tab.ts';
 import { reckoner } from '../reckoning/reckoner.ts';
-import { desk, put } from './desk.ts';
+import { desk, put, say, type Notice } from './desk.ts';
 import { noSteps, readSteps, writeSteps, type KeptSteps } from './steps.ts';
 
 /** The server takes 1 MiB of UTF-8; undo steps are mostly plain letters, and a ± has two bytes. */
@@ -140,7 +140,13 @@ async function replay(job: string): Promise<Trouble | null> {
 
 function told(keeping: Keeping): void {
   put({ keeping });
+  if (keeping.word === 'kept' && isOutdated()) say(renewed);
 }
+
+const renewed: Notice = {
+  words: 'Stopwright was renewed while this page was open. Load the page again to use the new one; everything is kept.',
+  act: { words: 'Load again', run: () => location.reload() },
+};
 
 function acknowledged({ job, revision, head, branches }: SavedAnswer): void {
   if (desk().job?.id !== job.id) return;

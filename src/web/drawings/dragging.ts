@@ -1,6 +1,6 @@
 /** What dragging or nudging a handle of the drawing does to the readings behind it, as changes with text as a person would type it. */
 import { change, type Change } from '../../job/change.ts';
-import { NOT_MEASURED } from '../../job/fields.ts';
+import { NOT_MEASURED } from '../../job/quantity-text.ts';
 import { valueAt } from '../../job/path.ts';
 import type { Frame, Handle } from '../../sheets/mechanism.ts';
 import { echo, fromSI, readQuantity, toSI, type Dimension } from '../../units/quantity.ts';

@@ -1,5 +1,5 @@
 /** How far the travel control goes. */
-import { quantityIn } from '../../job/fields.ts';
+import { quantityIn } from '../../job/quantity-text.ts';
 import { fromSI } from '../../units/quantity.ts';
 import type { Desk } from '../desk/desk.ts';
 

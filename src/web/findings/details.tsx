@@ -47,6 +47,10 @@ export function FindingDetails({ finding }: { readonly finding: Finding }) {
         </section>
       )}
       <Remedies finding={finding} />
+      <details className="finding-needs">
+        <summary>How it is reckoned</summary>
+        <p>{finding.how}</p>
+      </details>
       {finding.needs.length > 0 && (
         <details className="finding-needs">
           <summary>Rests on {finding.needs.length} readings</summary>

@@ -2,7 +2,8 @@
  * The survey as plain data: which fields there are, what may stand in them. `job-form.ts` makes it from the schema of the
  * job document, in the worker, so that the page itself need not carry the schema.
  */
-import { NOT_MEASURED, type FieldRule } from '../../job/fields.ts';
+import { type FieldRule } from '../../job/fields.ts';
+import { NOT_MEASURED } from '../../job/quantity-text.ts';
 
 export type Form =
   | { readonly kind: 'quantity'; readonly help: string; readonly rule: FieldRule }

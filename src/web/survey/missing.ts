@@ -1,5 +1,5 @@
 /** What is still to be measured. */
-import { NOT_MEASURED } from '../../job/fields.ts';
+import { NOT_MEASURED } from '../../job/quantity-text.ts';
 
 /** Paths below `path` that hold "not measured". */
 export function notMeasured(value: unknown, path: string): string[] {

@@ -1,7 +1,8 @@
 /** Fields that are typed into: quantities, words, whole numbers. */
 import { useId, useRef, useState, type ReactNode } from 'react';
 import { defaults } from '../../job/defaults.ts';
-import { NOT_MEASURED, problemWith } from '../../job/fields.ts';
+import { problemWith } from '../../job/fields.ts';
+import { NOT_MEASURED } from '../../job/quantity-text.ts';
 import { pathSteps, valueAt } from '../../job/path.ts';
 import { display, echo, readQuantity, type Dimension } from '../../units/quantity.ts';
 import { useDesk } from '../desk/desk.ts';
