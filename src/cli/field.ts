@@ -8,6 +8,7 @@ import { solenoidJsonSchema } from '../job/solenoid/json-schema.ts';
 import { readSolenoid, type SolenoidReading } from '../job/solenoid/read.ts';
 import { DomainError } from '../physics/domain-error.ts';
 import { solenoidField } from '../physics/solenoid/field/solenoid-field.ts';
+import { inReadersUnits } from '../sheets/solenoid/section.ts';
 import { display, metricUnits, readQuantity } from '../units/quantity.ts';
 import { UNREADABLE, WRONG_USAGE } from './exit-codes.ts';
 import { fieldExitCode, fieldJson, fieldTable, type FieldRow } from './field-rows.ts';
@@ -74,7 +75,7 @@ export async function fieldCommand(path: string | undefined, options: FieldOptio
   } catch (error) {
     progress('');
     if (!(error instanceof DomainError)) throw error;
-    return refuse(WRONG_USAGE, `${error.message.replace(`${error.code} `, '')}.`);
+    return refuse(WRONG_USAGE, `${inReadersUnits(error.message, metricUnits)}.`);
   } finally {
     process.off('SIGINT', stop);
   }

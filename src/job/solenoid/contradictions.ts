@@ -1,6 +1,6 @@
 /** Readings of a solenoid that cannot all be true together: parts that do not fit each other, tables that do not rise. */
 import { display, metricUnits } from '../../units/quantity.ts';
-import { quantityIn } from '../fields.ts';
+import { quantityIn } from '../quantity-text.ts';
 import type { Problem } from '../read.ts';
 import type { SolenoidDocument } from './schema.ts';
 

@@ -1,7 +1,7 @@
 /**
  * From text to a solenoid document: every problem is collected with its path, none is repaired, nothing is guessed.
  */
-import { NOT_MEASURED } from '../fields.ts';
+import { NOT_MEASURED } from '../quantity-text.ts';
 import { pathText, valueAt } from '../path.ts';
 import { MOST_CHARACTERS, type Problem } from '../read.ts';
 import { contradictions } from './contradictions.ts';
