@@ -139,6 +139,11 @@ export function once<T>(reckon: () => T): () => T {
   return () => (known ??= { value: reckon() }).value;
 }
 
+/** Paths, each once. */
+export function unique(paths: readonly string[]): readonly string[] {
+  return [...new Set(paths)];
+}
+
 export const MM = toSI(1, 'mm');
 export const inMillimetres = (metres: number): number => fromSI(metres, 'mm');
 export const inDegrees = (radians: number): number => fromSI(radians, '°');

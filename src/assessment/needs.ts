@@ -29,11 +29,13 @@ export interface Needs {
   /** Lash and slot clearance, which come off the travel. */
   readonly lash: readonly string[];
   readonly give: readonly string[];
-  readonly coil: readonly string[];
-  /** Resistances of the circuit. */
-  readonly loop: readonly string[];
-  readonly lowSupply: readonly string[];
-  readonly highSupply: readonly string[];
+  /** Currents by stage, supply and warmth of the coil. */
+  readonly pullInLow: readonly string[];
+  readonly pullInHigh: readonly string[];
+  readonly holdLow: readonly string[];
+  readonly holdHigh: readonly string[];
+  /** The place as surveyed: travel, but not how far the engine moves. */
+  readonly travelUnmoved: readonly string[];
   readonly pullInTable: readonly string[];
   readonly holdTable: readonly string[];
   /** Everything that the pull needed rests on, over the whole travel. */
@@ -80,7 +82,9 @@ export function needsOf(job: SolenoidJob): Needs {
     means.endSwitch === 'none' ? [] : ['means.endSwitch.worksAtGap', 'means.endSwitch.operatingForce'];
   const overTravel = layout.overTravel === 'none' ? [] : ['layout.overTravel.preload', 'layout.overTravel.rate'];
   const pins = connection.kind === 'pinned link' ? joint('pinDiameter') : [];
-  const coil = ['means.coil.readAt', ...coilPaths(means.coil.stages), 'surroundings.hottest'];
+  const hot = 'surroundings.hottest';
+  const cold = 'surroundings.coldest';
+  const coil = (stage: 'pull-in' | 'hold') => ['means.coil.readAt', ...coilPaths(means.coil.stages, stage)];
   const conductor = (name: string) => [`supply.${name}.section`, `supply.${name}.length`];
   const loop = [
     'supply.internalResistance',
@@ -88,7 +92,7 @@ export function needsOf(job: SolenoidJob): Needs {
     ...(supply.back.by === 'earth' ? ['supply.back.resistance'] : conductor('back')),
     ...supply.contacts.map((_, i) => `supply.contacts[${i}].resistance`),
   ];
-  const lowSupply = [...coil, ...loop, 'supply.lowest'];
+  const pullInLow = [...coil('pull-in'), hot, ...loop, 'supply.lowest'];
   const twoWindings = means.coil.stages === 'pull-in and hold windings';
   const table = (stage: 'pull-in' | 'hold') => tablePaths(means.force, twoWindings ? stage : null);
   const pullInTable = table('pull-in');
@@ -108,25 +112,32 @@ export function needsOf(job: SolenoidJob): Needs {
     pins,
     lash: [...lever('lash'), ...(connection.kind === 'slotted lever' ? joint('sideClearance') : [])],
     give: ['layout.bracketGive'],
-    coil,
-    loop,
-    lowSupply,
-    highSupply: [...coil, ...loop, 'supply.highest', 'surroundings.coldest'],
+    pullInLow,
+    pullInHigh: [...coil('pull-in'), cold, ...loop, 'supply.highest'],
+    holdLow: [...coil('hold'), hot, ...loop, 'supply.lowest'],
+    holdHigh: [...coil('hold'), cold, ...loop, 'supply.highest'],
+    travelUnmoved: travel.filter((path) => path !== 'surroundings.engineMoves'),
     pullInTable,
     holdTable,
     pullNeeded: [...travel, ...resist, ...switchForce],
-    pullAvailable: [...lowSupply, ...pullInTable],
+    pullAvailable: [...pullInLow, ...pullInTable],
     returned: [...travel, ...resist, 'means.stickingForce'],
   };
 }
 
-function coilPaths(stages: SolenoidJob['means']['coil']['stages']): readonly string[] {
-  return {
-    'single coil': ['means.coil.resistance'],
-    'pull-in and hold windings': ['means.coil.pullInResistance', 'means.coil.holdResistance'],
-    'series resistor': ['means.coil.resistance', 'means.coil.resistor'],
-    'timed economiser': ['means.coil.resistance', 'means.coil.holdShare'],
-  }[stages];
+/** Two windings lie side by side in pull-in; in hold the heavy one is off. */
+function coilPaths(stages: SolenoidJob['means']['coil']['stages'], stage: 'pull-in' | 'hold'): readonly string[] {
+  const isHold = stage === 'hold';
+  switch (stages) {
+    case 'single coil':
+      return ['means.coil.resistance'];
+    case 'pull-in and hold windings':
+      return isHold ? ['means.coil.holdResistance'] : ['means.coil.pullInResistance', 'means.coil.holdResistance'];
+    case 'series resistor':
+      return isHold ? ['means.coil.resistance', 'means.coil.resistor'] : ['means.coil.resistance'];
+    case 'timed economiser':
+      return isHold ? ['means.coil.resistance', 'means.coil.holdShare'] : ['means.coil.resistance'];
+  }
 }
 
 function tablePaths(tables: SolenoidJob['means']['force'], stage: 'pull-in' | 'hold' | null): readonly string[] {

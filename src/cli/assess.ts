@@ -49,18 +49,23 @@ function inWords(assessment: Assessment, paint: Paint, units: DisplayUnits): str
   for (const answer of assessment.answers) {
     lines.push(`${answer.words.padEnd(column)}${verdictWord(answer.verdict, paint)}`);
     const deciding = findings.find(({ id }) => id === answer.finding);
-    if (deciding !== undefined) lines.push(wrapped(`${deciding.title}: ${deciding.because}`, WIDTH, '    ', '    '));
+    if (deciding !== undefined)
+      lines.push(wrapped(plain(`${deciding.title}: ${deciding.because}`), WIDTH, '    ', '    '));
   }
   lines.push('', paint.strong('Findings, worst first'));
   for (const finding of findings) lines.push(...findingLines(finding, paint, units));
   if (assessment.remarks.length > 0) {
-    lines.push('', paint.strong('Remarks'), ...assessment.remarks.map((remark) => wrapped(remark, WIDTH, '  ', '  ')));
+    lines.push(
+      '',
+      paint.strong('Remarks'),
+      ...assessment.remarks.map((remark) => wrapped(plain(remark), WIDTH, '  ', '  ')),
+    );
   }
   if (assessment.assumed.length > 0) {
     lines.push('', paint.strong('Taken as default, not read'));
     lines.push(
       ...assessment.assumed.map(({ path, text, source }) =>
-        wrapped(`${path} = ${text} (${source})`, WIDTH, '  ', '      '),
+        wrapped(plain(`${path} = ${text} (${source})`), WIDTH, '  ', '      '),
       ),
     );
   }

@@ -79,7 +79,10 @@ function refuse(path: string, read: string, problem: string): JobReading {
   return { ok: false, problems: [{ path, read, problem }] };
 }
 
+/** What stands there, short; a list or a part is named and not spelled out, however deep it goes. */
 function shown(value: unknown): string {
+  if (Array.isArray(value)) return `a list of ${value.length}`;
+  if (typeof value === 'object' && value !== null) return `a part with ${Object.keys(value).length} fields`;
   const text = JSON.stringify(value) ?? 'nothing';
   return text.length > 60 ? `${text.slice(0, 57)}…` : text;
 }

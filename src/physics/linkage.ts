@@ -376,8 +376,8 @@ function linkForce(linkage: LinkLinkage, pose: Pose, moment: number, direction: 
  */
 export function heldForce(linkage: Linkage, pose: Pose, tension: number): ConnectionForce {
   if (linkage.kind === 'slot') {
-    const across = pose.leverage > 0 ? (-linkage.sense * tension * pose.alongSlot) / pose.leverage : NaN;
-    return { along: tension, across, couple: 0, tension };
+    if (pose.leverage <= 0) return heldFast;
+    return { along: tension, across: (-linkage.sense * tension * pose.alongSlot) / pose.leverage, couple: 0, tension };
   }
   const { directionX: ux, directionY: uy } = linkage;
   const { linkX: ex, linkY: ey } = pose;

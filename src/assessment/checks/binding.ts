@@ -72,7 +72,7 @@ function plainPinHasRoom(context: Context, pin: LinkLinkage): Check {
         value: inMillimetres(Math.abs(station.pose.rise)),
         limit: inMillimetres(freedom(station.gap)),
         margin: inMillimetres(margin),
-        at: placeOf(first ?? station, scene, { friction: 'high' }),
+        at: placeOf(station, scene),
         because: words,
       };
     },

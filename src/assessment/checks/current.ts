@@ -1,6 +1,6 @@
 /** Does anything carry more current, or shed more heat, than it may? Do enough volts arrive? */
 import { fromSI } from '../../units/quantity.ts';
-import { placeOf, type Check, type Context } from '../check.ts';
+import { placeOf, unique, type Check, type Context } from '../check.ts';
 import type { ElectricCorner, End, Warmth } from '../scene.ts';
 import { valueOf } from '../readings.ts';
 
@@ -29,7 +29,7 @@ export function pullInCurrent(context: Context): Check {
     marginUnit: 'share',
     wanted: RATING_MARGIN,
     how: 'Least rating of switch, relay and end switch, over the current at the highest volts with a cold coil, minus one.',
-    needs: [...needs.highSupply, ...all.map(({ path }) => path)],
+    needs: [...needs.pullInHigh, ...all.map(({ path }) => path)],
     unread: {
       because: 'No contact in the circuit has a rating: write what the switch or relay may carry and break.',
       readings: ['supply.contacts'],
@@ -60,7 +60,7 @@ export function holdHeat(context: Context): Check {
     marginUnit: 'share',
     wanted: RATING_MARGIN,
     how: 'Watts that the coil may shed for ever, over current squared times its hot resistance at the highest volts in hold, minus one.',
-    needs: [...needs.coil, ...needs.loop, 'supply.highest', 'surroundings.coldest', 'means.continuousPower'],
+    needs: [...needs.holdHigh, 'surroundings.hottest', 'means.continuousPower'],
     judge() {
       const { hold } = corner(context, 'high', 'hot');
       return {
@@ -86,7 +86,7 @@ export function voltsAtCoil(context: Context): Check {
     marginUnit: 'share',
     wanted: 0,
     how: 'Allowed drop over hold current times the resistance of conductors and contacts, minus one. Conductors at the hottest surroundings, by IEC 60228 or copper alone.',
-    needs: needs.lowSupply,
+    needs: unique([...needs.holdLow, ...needs.pullInLow]),
     judge() {
       const { hold, pullIn } = corner(context, 'low', 'hot');
       const { source, resistance } = rig.loopAt.low;
@@ -114,7 +114,7 @@ export function resistorHeat(context: Context): Check | null {
     marginUnit: 'share',
     wanted: 1,
     how: 'Rating where it is mounted, over its heat in hold at the highest volts, minus one; twice the heat is wanted.',
-    needs: [...needs.highSupply, 'means.coil.resistorRating'],
+    needs: [...needs.holdHigh, 'means.coil.resistorRating'],
     judge() {
       const heat = corner(context, 'high', 'cold').hold.resistorPower;
       const rating = valueOf(coil.resistorRating, 'power');

@@ -191,7 +191,14 @@ export function endSwitchWorked(context: Context): Check | null {
     marginUnit: 'mm',
     wanted: inMillimetres(rig.wanted.endSwitch),
     how: 'Gap at which the switch changes over, minus the gap at which the plunger ends up.',
-    needs: endSwitch === null ? [] : [...needs.travel, 'means.endSwitch.worksAtGap'],
+    needs:
+      endSwitch === null
+        ? []
+        : [
+            ...needs.geometry,
+            `survey.lever.${rig.toStop ? 'hardStopAngle' : 'runStopAngle'}`,
+            'means.endSwitch.worksAtGap',
+          ],
     judge() {
       if (endSwitch === null) {
         return {
@@ -233,7 +240,7 @@ export function adjusterRange(context: Context): Check {
     needs:
       adjuster === 'none'
         ? []
-        : ['layout.adjuster.range', 'layout.adjuster.pitch', ...needs.travel, ...needs.lash, ...needs.give],
+        : ['layout.adjuster.range', 'layout.adjuster.pitch', ...needs.travelUnmoved, ...needs.lash, ...needs.give],
     judge() {
       if (adjuster === 'none')
         return {

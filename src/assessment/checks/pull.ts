@@ -1,7 +1,7 @@
 /** Does the pull carry the lever home? At the start, everywhere on the way, and in hold. */
 import { connectionForce, heldForce } from '../../physics/linkage.ts';
 import { tableForce } from '../../physics/solenoid/table.ts';
-import { MM, once, placeOf, type Check, type Context } from '../check.ts';
+import { MM, once, placeOf, unique, type Check, type Context } from '../check.ts';
 import {
   leastOver,
   leverMoments,
@@ -130,7 +130,7 @@ export function fullCurrentEnds(context: Context, pulls: readonly [Check, Check]
     marginUnit: 'share',
     wanted: rig.wanted.pull,
     how: 'The lesser of the two pull-in margins: only the end switch at home ends the full current, so a stall leaves it on.',
-    needs: [...new Set([...start.needs, ...way.needs])],
+    needs: unique([...start.needs, ...way.needs]),
     unread: unreadPull(context),
     judge() {
       const [atStart, onTheWay] = [start.judge(), way.judge()];
@@ -181,17 +181,17 @@ export function holdsAtHome(context: Context): Check {
     marginUnit: 'share',
     wanted: rig.wanted.hold,
     how: 'Pull at home at the hold current of a low battery with a hot coil, over springs, weight and vibration there, minus one. No friction is counted on to help.',
-    needs: [
+    needs: unique([
       ...needs.travel,
       ...needs.load,
       ...needs.springs,
       ...needs.weight,
       ...needs.overTravel,
-      ...needs.lowSupply,
+      ...needs.holdLow,
       ...needs.holdTable,
-      ...(isEverFull ? needs.pullInTable : []),
+      ...(isEverFull ? needs.pullAvailable : []),
       ...(bySwitch ? needs.switchForce : []),
-    ],
+    ]),
     unread: {
       because: `No pull was read at home within a factor 1.5 of the hold current, ${say.current(holdCurrent)}: hang a weight on the plunger at home at hold current.`,
       readings: ['means.force'],

@@ -35,7 +35,7 @@ function springWithinLimits(context: Context, spring: RigSpring, i: number): Che
     marginUnit: 'share',
     wanted: WANTED,
     how: 'Permissible over actual shear stress (EN 13906-1/-2), travel left before the coils touch, and buckling: the least of them, minus one. A spring known by its rate: travel allowed over travel used.',
-    needs: [...needs.travel, ...springPaths(description, spring.path), ...limit],
+    needs: [...needs.travelUnmoved, ...springPaths(description, spring.path), ...limit],
     unread: {
       because:
         'No strength is tabulated for this wire at this diameter: 0.3 to 10 mm (EN 10270-1), up to 6 mm (1.4310).',

@@ -1,7 +1,7 @@
 /** Where the bracket stands, which way it pulls, and where the arm sits on its hub. */
 import { change } from '../../job/change.ts';
 import type { Job } from '../../job/schema.ts';
-import { degrees, DEGREE, millimetres, MM, set, shift, valueAtPath, type Knob, type Say } from './knob.ts';
+import { degrees, DEGREE, millimetres, MM, moves, set, shift, valueAtPath, type Knob, type Say } from './knob.ts';
 
 /** The bracket moved along the pull and across it, and turned. */
 export function bracket(job: Job, say: Say): Knob[] {
@@ -14,11 +14,11 @@ export function bracket(job: Job, say: Say): Knob[] {
     ladder: millimetres,
     step: 0.1,
     settingAt(amount) {
-      const changes = [
+      const changes = moves([
         set(job, 'layout.homePin.x', 'length', x + dx * amount * MM),
         set(job, 'layout.homePin.y', 'length', y + dy * amount * MM),
-      ].filter((one) => one !== null);
-      return changes.length < 2 ? null : { words: words(say('length', amount * MM)), changes };
+      ]);
+      return changes === null ? null : { words: words(say('length', amount * MM)), changes };
     },
   });
   const ux = Math.cos(direction);

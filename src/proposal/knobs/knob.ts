@@ -51,6 +51,13 @@ export function set(job: Job, path: string, dimension: Dimension, value: number)
   return to === null ? null : change(job, path, to);
 }
 
+/** The changes of a move along x and y that change anything; null where one of them cannot be made, or none does. */
+export function moves(changes: readonly (Change | null)[]): readonly Change[] | null {
+  const real = changes.filter((one) => one !== null);
+  const felt = real.filter(({ from, to }) => from !== to);
+  return real.length < changes.length || felt.length === 0 ? null : felt;
+}
+
 /** A quantity made larger (+1) or smaller (-1) by shares of itself. */
 export function resize(
   job: Job,

@@ -2,7 +2,7 @@
 import { change } from '../../job/change.ts';
 import type { Job } from '../../job/schema.ts';
 import { formatQuantity, type DisplayUnits } from '../../units/quantity.ts';
-import { fewer, millimetres, MM, resize, set, shares, shift, valueAtPath, type Knob, type Say } from './knob.ts';
+import { fewer, millimetres, MM, moves, resize, set, shares, shift, valueAtPath, type Knob, type Say } from './knob.ts';
 
 /** Anchors moved along their spring, plunger springs pressed more or less, and a spring on the plunger where there is none. */
 export function springs(job: Job, units: DisplayUnits, say: Say): Knob[] {
@@ -66,12 +66,12 @@ function anchor(job: Job, path: string, called: string, say: Say): Knob[] {
     ladder: millimetres,
     step: 0.5,
     settingAt(amount) {
-      const changes = [
+      const changes = moves([
         set(job, `${path}.anchor.x`, 'length', x + (way * amount * MM * dx) / length),
         set(job, `${path}.anchor.y`, 'length', y + (way * amount * MM * dy) / length),
-      ].filter((one) => one !== null);
+      ]);
       const words = `Move the anchor of "${called}" ${say('length', amount * MM)} ${way === 1 ? 'away from' : 'towards'} the lever`;
-      return changes.length < 2 ? null : { words, changes };
+      return changes === null ? null : { words, changes };
     },
   }));
 }
