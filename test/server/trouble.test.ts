@@ -26,11 +26,11 @@ test('every family of failures has its reason and its sentences, for opening, re
   ];
   for (const [code, ...reasons] of expected) {
     for (const [index, act] of (['open', 'read', 'write'] as const).entries()) {
-      const refused = storeTrouble(failed(code), '/home/ida/jobs', act);
+      const refused = storeTrouble(failed(code), '/data/ida/jobs', act);
       assert.equal(refused?.refusal.reason, reasons[index], `${code} while ${act}`);
       const { what, safe, next } = refused.refusal;
       for (const sentence of [what, safe, next]) assert.match(sentence, /^[A-Z].*\.$/);
-      assert.ok([what, next].join(' ').includes('/home/ida/jobs'), 'it says where');
+      assert.ok([what, next].join(' ').includes('/data/ida/jobs'), 'it says where');
       assert.doesNotMatch(refused.message, /SQLITE|I\/O/);
     }
   }
