@@ -24,7 +24,7 @@ test('lands within 0.618 to the power of its steps of the dip, wherever that is,
       );
       assert.equal(calls, steps);
       assert.equal(value, shape(at - place));
-      assert.ok(at >= from && at <= to);
+      assert.equal(at >= from && at <= to, true);
       const left = ((Math.sqrt(5) - 1) / 2) ** steps * (to - from);
       // A flat bottom hides the last digits of its place.
       assert.ok(Math.abs(at - place) <= left * (1 + 1e-9) + 3e-8, `${Math.abs(at - place)} off, ${left} allowed`);
@@ -34,6 +34,6 @@ test('lands within 0.618 to the power of its steps of the dip, wherever that is,
 });
 
 test('a curve that only falls is least at its far end', () => {
-  assert.ok(leastBetween((x) => -x, 0, 1, 20).at > 1 - 1e-4);
-  assert.ok(leastBetween((x) => x, 0, 1, 20).at < 1e-4);
+  assert.equal(leastBetween((x) => -x, 0, 1, 20).at > 1 - 1e-4, true);
+  assert.equal(leastBetween((x) => x, 0, 1, 20).at < 1e-4, true);
 });

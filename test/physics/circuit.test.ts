@@ -69,12 +69,15 @@ test('the current that makes the force obeys Ohm in its own winding', () => {
       for (const stage of ['pull-in', 'hold'] as const) {
         const state = stage === 'hold' ? holdCurrents(loop, coil) : pullInCurrents(loop, coil);
         const [ohmsOf, volts] = winding(coil, stage, state);
-        assert.ok(relative(state.coil * ohmsOf, volts) || Math.abs(state.coil * ohmsOf - volts) < 1e-12 * loop.source);
+        assert.equal(
+          relative(state.coil * ohmsOf, volts) || Math.abs(state.coil * ohmsOf - volts) < 1e-12 * loop.source,
+          true,
+        );
       }
       // Both windings draw in pull-in: the source sees them side by side.
       if (coil.stages === 'pull-in and hold windings') {
         const { supply, volts } = pullInCurrents(loop, coil);
-        assert.ok(relative(supply, volts / coil.pullIn + volts / coil.hold));
+        assert.equal(relative(supply, volts / coil.pullIn + volts / coil.hold), true);
       }
     }),
     { numRuns: 300, seed: 2 },
@@ -98,7 +101,7 @@ test('a hotter coil, a longer loop or a lower source never carries more current;
         assert.ok(stage({ ...loop, resistance: loop.resistance + more }, coil).coil <= slack, 'longer');
         assert.ok(stage({ ...loop, source: loop.source - 5 * more }, coil).coil <= slack, 'lower');
       }
-      assert.ok(holdCurrents(loop, coil).supply <= pullInCurrents(loop, coil).supply * (1 + 1e-12));
+      assert.equal(holdCurrents(loop, coil).supply <= pullInCurrents(loop, coil).supply * (1 + 1e-12), true);
     }),
     { numRuns: 300, seed: 3 },
   );
@@ -113,7 +116,7 @@ test('limits: an economiser that is always on is a plain coil, a resistor of not
         holdCurrents(loop, { stages: 'series resistor', resistance, resistor: 0 }),
       ]) {
         for (const part of ['supply', 'coil', 'volts', 'coilPower'] as const)
-          assert.ok(relative(other[part], plain[part]));
+          assert.equal(relative(other[part], plain[part]), true);
       }
     }),
     { numRuns: 100, seed: 4 },

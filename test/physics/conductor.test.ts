@@ -13,11 +13,11 @@ test('resistance over temperature is a straight line that comes back to where it
     fc.property(kelvin, kelvin, kelvin, (a, b, c) => {
       const R = 12.2;
       const there = copperResistance(R, a, b);
-      assert.ok(Math.abs(copperResistance(there, b, a) / R - 1) < 1e-14);
-      assert.ok(Math.abs(copperResistance(there, b, c) / copperResistance(R, a, c) - 1) < 1e-14);
-      if (b !== a) assert.ok(there > R === b > a);
+      assert.equal(Math.abs(copperResistance(there, b, a) / R - 1) < 1e-14, true);
+      assert.equal(Math.abs(copperResistance(there, b, c) / copperResistance(R, a, c) - 1) < 1e-14, true);
+      if (b !== a) assert.equal(there > R === b > a, true);
       const middle = copperResistance(R, a, (b + c) / 2);
-      assert.ok(Math.abs(middle - (there + copperResistance(R, a, c)) / 2) < 1e-12);
+      assert.equal(Math.abs(middle - (there + copperResistance(R, a, c)) / 2) < 1e-12, true);
     }),
     { numRuns: 200, seed: 1 },
   );
@@ -37,7 +37,7 @@ test('a conductor twice as long has twice the resistance, and every printed one 
     fc.property(fc.constantFrom(...class5), kelvin, ([mm2, ohmPerKm], temperature) => {
       const section = mm2 * 1e-6;
       const once = conductorResistance(section, 3.6, temperature);
-      assert.ok(Math.abs(conductorResistance(section, 7.2, temperature) / once - 2) < 1e-14);
+      assert.equal(Math.abs(conductorResistance(section, 7.2, temperature) / once - 2) < 1e-14, true);
       assert.equal(resistancePerMetre(section), ohmPerKm / 1000);
       // Strands are laid up and drawn: 6 to 19 % over the ideal bar of the same nominal section.
       const over = resistancePerMetre(section) / (1.7241e-8 / section);

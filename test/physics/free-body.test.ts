@@ -100,7 +100,7 @@ function compare(layout: Layout): 'compared' | 'near a dead point' | 'held fast'
   const loads: PlungerLoads = { spring: 7, weightAlong, weightAcross: 0, vibration: 0.8, endSwitch: 3, sticking: 2 };
   const against = direction === 1 ? -loads.vibration - loads.endSwitch : loads.vibration + loads.sticking;
   const held = equilibrium({ ...bodies, axial: weightAlong - loads.spring + against });
-  assert.ok(held !== null);
+  assert.ok(held !== null, 'the bodies can stand');
   if (direction === 1) {
     const { needed, side } = pullNeeded(linkage, guide, pose, moment, frictionOf(layout), loads);
     near(needed, held.pull, scale + 10, 'pull needed');
@@ -141,7 +141,7 @@ test('a link near its dead point: where src says that friction holds it fast no 
 /** The same link with its arm swung until the link passes the shaft at `distance` or less. */
 function turnedToDeadPoint(layout: Layout, distance: number): Layout {
   const { linkage, joint, u, gap } = layout;
-  assert.ok(linkage.kind === 'link' && joint.kind === 'link');
+  assert.ok(linkage.kind === 'link' && joint.kind === 'link', 'as drawn');
   const { armRadius, length, sense } = linkage;
   // Any number between 0 and 1 that the layout happens to hold places the link inside the distance.
   const share = layout.muGuide / 0.35;
@@ -154,7 +154,7 @@ function turnedToDeadPoint(layout: Layout, distance: number): Layout {
   // Of the two ways to assemble, the one that stands on this side of the dead point.
   const poses = ([1, -1] as const).map((branch) => ({ ...linkage, ...home, ...direction, branch }));
   const stands = poses.find((one) => Math.abs(Math.sin((poseAt(one, gap).armAngle - layout.armAngle) / 2)) < 1e-9);
-  assert.ok(stands !== undefined);
+  assert.ok(stands !== undefined, 'one of the two stands here');
   return { ...layout, linkage: stands, joint: { ...joint, pin }, u: along };
 }
 
@@ -163,7 +163,7 @@ test('a lever plane beside the axis: the pull rises by 1 + 2 μ z/b, what comes 
   fc.assert(
     fc.property(layouts('link'), (drawn) => {
       const { linkage, guide, gap, muGuide } = drawn;
-      assert.ok(linkage.kind === 'link');
+      assert.ok(linkage.kind === 'link', 'as drawn');
       const { armRadius: r, length: l, sense } = linkage;
       const u = times(sense, turned(towards(drawn.armAngle)));
       const hole = times(r, towards(drawn.armAngle));
@@ -174,7 +174,7 @@ test('a lever plane beside the axis: the pull rises by 1 + 2 μ z/b, what comes 
       for (const direction of [1, -1] as const) {
         const layout = { ...drawn, joint, u, direction, moment: Math.abs(drawn.moment) };
         const held = equilibrium(bodiesOf(layout));
-        assert.ok(held !== null);
+        assert.ok(held !== null, 'the bodies can stand');
         const share = (2 * muGuide * Math.abs(guide.planeOffset)) / b;
         near(along * (1 + direction * share), held.pull, along, direction === 1 ? 'pull' : 'force out');
       }
@@ -247,7 +247,7 @@ test("slot: friction is taken at the pin's centre; at its flank the pull would d
       const layout: Layout = { ...drawn, moment: Math.abs(drawn.moment), muJoint: 0.2, muGuide: 0.2 };
       const bodies = bodiesOf(layout);
       const [centre, flank] = [0, 4e-3].map((pinRadius) => equilibrium({ ...bodies, joint: { ...joint, pinRadius } }));
-      assert.ok(centre !== null && flank !== null);
+      assert.ok(centre !== null && flank !== null, 'the bodies can stand');
       most = Math.max(most, Math.abs(flank.pull - centre.pull) / (layout.moment * poseOf(layout).rate));
     }),
     { numRuns: 800, seed: 15 },

@@ -22,13 +22,13 @@ test('mouth, tail and pin keep their distances on the plunger and in the guide',
       const [b, c] = [engaged(guide, gap), overhangAt(guide, gap)];
       if (guide.action === 'pull') {
         // A pull plunger's end inside the guide and its pin stay the same length apart.
-        assert.ok(Math.abs(b + c - (guide.lengthAtHome + guide.overhang)) < 1e-15);
+        assert.equal(Math.abs(b + c - (guide.lengthAtHome + guide.overhang)) < 1e-15, true);
         assert.equal(c, guide.overhang + gap);
       } else {
         // A push rod passes through: the guide holds the same length, and the pin is at its overhang at the outer stop.
         assert.equal(b, guide.lengthAtHome);
-        assert.ok(Math.abs(overhangAt(guide, guide.stroke) - guide.overhang) < 1e-15);
-        assert.ok(c >= guide.overhang - 1e-15);
+        assert.equal(Math.abs(overhangAt(guide, guide.stroke) - guide.overhang) < 1e-15, true);
+        assert.equal(c >= guide.overhang - 1e-15, true);
       }
     }),
     { numRuns: 100, seed: 1 },
@@ -44,7 +44,7 @@ test('rock is the furthest that the pin goes sideways while mouth and tail stay 
       const places = [j / 2, -j / 2].flatMap((mouth) =>
         [j / 2, -j / 2].map((tail) => mouth + ((mouth - tail) * c) / b),
       );
-      assert.ok(Math.abs(Math.max(...places) - rock(guide, gap)) < 1e-15);
+      assert.equal(Math.abs(Math.max(...places) - rock(guide, gap)) < 1e-15, true);
     }),
     { numRuns: 100, seed: 2 },
   );
@@ -64,7 +64,7 @@ test('friction of the guide is even in the side force, grows with the coefficien
         assert.equal(rub(F, 30, 0, 0), 0);
         assert.equal(rub(0, 30, 0, mu), 0);
         // A side force outside the guide presses the mouth with more than itself.
-        assert.ok(rub(F, 0, 0, mu) >= mu * Math.abs(F) * (1 - 1e-12) || guide.overhang === 0);
+        assert.equal(rub(F, 0, 0, mu) >= mu * Math.abs(F) * (1 - 1e-12) || guide.overhang === 0, true);
       },
     ),
     { numRuns: 200, seed: 3 },
@@ -84,6 +84,6 @@ test('a plunger pulled right out of its guide has a great but finite friction', 
   for (const gap of [0.02, 0.025, 0.03]) {
     const rub = guideFriction(guide, gap, 10, 1, 0, 1, 0.2);
     assert.ok(Number.isFinite(rub) && rub > 50, `${rub} N`);
-    assert.ok(Number.isFinite(rock(guide, gap)));
+    assert.equal(Number.isFinite(rock(guide, gap)), true);
   }
 });

@@ -182,7 +182,7 @@ test('pinned link, little friction: the power lost in two turning pins, to secon
   // Power balance, any statics text on axle friction: F = M α' + |T| r μ (|β' - α'| + |β'|), T = M / |A × e|.
   fc.assert(
     fc.property(layouts('link'), ({ linkage, gap, moment }) => {
-      assert.ok(linkage.kind === 'link');
+      assert.ok(linkage.kind === 'link', 'as drawn');
       const pose = poseAt(linkage, gap);
       const armTurns = linkage.sense * pose.rate;
       const turns = Math.abs(pose.linkRate - armTurns) + Math.abs(pose.linkRate);
@@ -204,7 +204,7 @@ test('pinned link, little friction: the power lost in two turning pins, to secon
 test('a link without end is a straight pull at the arm hole: the difference goes as one over its length', () => {
   fc.assert(
     fc.property(layouts('link'), ({ linkage, gap, moment }) => {
-      assert.ok(linkage.kind === 'link');
+      assert.ok(linkage.kind === 'link', 'as drawn');
       const pose = poseAt(linkage, gap);
       const { armRadius: r, directionX: ux, directionY: uy, sense } = linkage;
       const [ax, ay] = [r * Math.cos(pose.armAngle), r * Math.sin(pose.armAngle)];
@@ -234,7 +234,7 @@ test('a link without end is a straight pull at the arm hole: the difference goes
 test('a plain pin without rock is a link as long as its clearance', () => {
   fc.assert(
     fc.property(layouts('pin'), ({ linkage, gap, moment }) => {
-      assert.ok(linkage.kind === 'pin');
+      assert.ok(linkage.kind === 'pin', 'as drawn');
       const pin = poseAt(linkage, gap, 0);
       if (pin.binds) return;
       const steepest = Math.abs(pin.rise) / linkage.length;
@@ -243,8 +243,11 @@ test('a plain pin without rock is a link as long as its clearance', () => {
       // Of the two ways to assemble, the one that pulls.
       const poses = ([1, -1] as const).map((branch): Pose => poseAt({ ...link, branch }, gap));
       const pulls = poses.find((one) => one.linkX * link.directionX + one.linkY * link.directionY > 0);
-      assert.ok(pulls !== undefined);
-      assert.ok(Math.abs(Math.sin(pulls.armAngle - pin.armAngle)) * linkage.armRadius < 1.5e-3 * linkage.length);
+      assert.ok(pulls !== undefined, 'one of the two pulls');
+      assert.equal(
+        Math.abs(Math.sin(pulls.armAngle - pin.armAngle)) * linkage.armRadius < 1.5e-3 * linkage.length,
+        true,
+      );
       const smooth = { slot: 0, pins: 0 };
       const [a, b] = [pin, pulls].map((pose) => connectionForce(link, pose, moment, 1, smooth));
       close(a.along, b.along, 2e-3, 'along');
@@ -280,7 +283,7 @@ test('slotted lever in a thin guide: the closed form of the pull and of the forc
       const side = Math.abs(pose.alongSlot / h - slides * s);
       const { needed } = pullNeeded(linkage, thin, pose, M, friction, none);
       close(needed / base, 1 + s * t + g * k * side, 1e-12, 'pull');
-      assert.ok(Math.abs(side - Math.abs(t - s)) < 1e-12);
+      assert.equal(Math.abs(side - Math.abs(t - s)) < 1e-12, true);
       const { net } = forceOut(linkage, thin, pose, M, M, friction, none);
       close(net / base, 1 - s * t - g * k * (t + s), 1e-12, 'force out');
       close(lockRatio(linkage, thin, pose, friction), 1 / (s * t + g * k * (t + s)), 1e-9, 'lock ratio');

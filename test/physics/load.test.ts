@@ -45,8 +45,8 @@ test('M+ and M- come back at every reading, whatever the balance showed with not
       const readings: EffortReading[] = rows.map(({ reading }) => reading);
       const curve = effortCurve([...readings].reverse(), zero);
       for (const { steady, friction, reading } of rows) {
-        assert.ok(Math.abs(steadyMoment(curve, reading.angle) - steady) < 1e-12);
-        assert.ok(Math.abs(frictionMoment(curve, reading.angle) - friction) < 1e-12);
+        assert.equal(Math.abs(steadyMoment(curve, reading.angle) - steady) < 1e-12, true);
+        assert.equal(Math.abs(frictionMoment(curve, reading.angle) - friction) < 1e-12, true);
         assert.equal(outsideReadings(curve, reading.angle), 0);
       }
     }),
@@ -68,7 +68,7 @@ test('between readings no moment leaves the range of its two neighbours', () => 
           [steadyMoment(curve, angle), [a.steady, b.steady]],
           [frictionMoment(curve, angle), [a.friction, b.friction]],
         ] as const) {
-          assert.ok(value >= Math.min(...ends) - 1e-12 && value <= Math.max(...ends) + 1e-12);
+          assert.equal(value >= Math.min(...ends) - 1e-12 && value <= Math.max(...ends) + 1e-12, true);
         }
       }
     }),
@@ -87,10 +87,10 @@ test('beyond the readings the end value is held, and the distance is told', () =
   const curve = effortCurve([reading(1, 10), reading(1.5, 20)], 0);
   assert.equal(steadyMoment(curve, 0.8), steadyMoment(curve, 1));
   assert.equal(steadyMoment(curve, 2), steadyMoment(curve, 1.5));
-  assert.ok(Math.abs(outsideReadings(curve, 0.8) - 0.2) < 1e-15);
-  assert.ok(Math.abs(outsideReadings(curve, 1.75) - 0.25) < 1e-15);
+  assert.equal(Math.abs(outsideReadings(curve, 0.8) - 0.2) < 1e-15, true);
+  assert.equal(Math.abs(outsideReadings(curve, 1.75) - 0.25) < 1e-15, true);
   assert.equal(outsideReadings(curve, 1.2), 0);
-  assert.ok(Number.isNaN(steadyMoment(curve, Number.NaN)));
+  assert.equal(Number.isNaN(steadyMoment(curve, Number.NaN)), true);
 });
 
 test('no reading, or two at one angle, is refused', () => {

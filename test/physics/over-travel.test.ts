@@ -11,7 +11,7 @@ const share = fc.nat(1_000_000).map((n) => n / 1_000_000);
 test('link and chain: held at its arm, the spring in them stretches by as much as the pin draws away', () => {
   fc.assert(
     fc.property(layouts('link', 'chain'), share, ({ linkage, gap, armAngle, joint }, further) => {
-      assert.ok((linkage.kind === 'link' || linkage.kind === 'chain') && joint.kind === 'link');
+      assert.ok((linkage.kind === 'link' || linkage.kind === 'chain') && joint.kind === 'link', 'as drawn');
       const stop = heldPose(linkage, armAngle, gap);
       assert.ok(Math.abs(stop.stretch) < 1e-12, 'not stretched where the lever meets its stop');
       const at = (other: number) => heldPose(linkage, armAngle, other);
@@ -20,8 +20,11 @@ test('link and chain: held at its arm, the spring in them stretches by as much a
       const u: Vector = [linkage.directionX, linkage.directionY, 0];
       const pin = plus(joint.pin, times(gap - on, u));
       const along = plus(pin, times(-1, joint.hole));
-      assert.ok(Math.abs(length(along) - linkage.length - stretch) < 1e-12);
-      assert.ok(Math.hypot(pose.linkX * length(along) - along[0], pose.linkY * length(along) - along[1]) < 1e-12);
+      assert.equal(Math.abs(length(along) - linkage.length - stretch) < 1e-12, true);
+      assert.equal(
+        Math.hypot(pose.linkX * length(along) - along[0], pose.linkY * length(along) - along[1]) < 1e-12,
+        true,
+      );
       assert.equal(pose.rate, 0);
       // Virtual work: the axial force is the slope of the energy stored, F0 s + k s²/2, over the travel.
       const [F0, k] = [40, 3000];
@@ -32,7 +35,7 @@ test('link and chain: held at its arm, the spring in them stretches by as much a
       assert.ok(Math.abs(force.along - slope) < 1e-4, `${force.along}, ${slope}`);
       // The whole force lies along the link, towards the arm.
       const onPin = plus(times(-force.along, u), times(force.across, turned(u)));
-      assert.ok(length(plus(onPin, times((F0 + k * stretch) / length(along), along))) < 1e-9);
+      assert.equal(length(plus(onPin, times((F0 + k * stretch) / length(along), along))) < 1e-9, true);
     }),
     { numRuns: 200, seed: 1 },
   );
@@ -47,14 +50,14 @@ test('slot: the spring acts along the plunger, and the wall of the slot takes wh
       assert.equal(couple, 0);
       const onPin = plus(times(-along, u), times(across, turned(u)));
       // A smooth wall presses square to the arm.
-      assert.ok(Math.abs(dot(onPin, towards(armAngle))) < 1e-9 * (1 + Math.abs(across)));
+      assert.equal(Math.abs(dot(onPin, towards(armAngle))) < 1e-9 * (1 + Math.abs(across)), true);
     }),
     { numRuns: 200, seed: 2 },
   );
   fc.assert(
     fc.property(layouts('slot'), ({ linkage, gap }) => {
       const wrongWay = { ...linkage, sense: linkage.sense === 1 ? (-1 as const) : (1 as const) };
-      assert.ok(Number.isNaN(heldForce(wrongWay, poseAt(wrongWay, gap), 10).across));
+      assert.equal(Number.isNaN(heldForce(wrongWay, poseAt(wrongWay, gap), 10).across), true);
     }),
     { numRuns: 20, seed: 3 },
   );

@@ -51,9 +51,9 @@ test('rate: the energy of a straightened wire twisted by F D/2 over its length �
       }
       const twist = (F * D) / 2 / (G * polar);
       const energy = 0.5 * F * (D / 2) * twist * (Math.PI * D * n);
-      assert.ok(Math.abs((F * F) / (2 * energy) / springRate(spring) - 1) < 1e-6);
+      assert.equal(Math.abs((F * F) / (2 * energy) / springRate(spring) - 1) < 1e-6, true);
       // And the stress at the wire's surface from the same twist.
-      assert.ok(Math.abs((G * twist * d) / 2 / shearStress(spring, F) - 1) < 1e-6);
+      assert.equal(Math.abs((G * twist * d) / 2 / shearStress(spring, F) - 1) < 1e-6, true);
     }),
     { numRuns: 50, seed: 1 },
   );
@@ -63,14 +63,14 @@ test('correction for curvature: above 1, falling with the spring index to 1, and
   let last = Infinity;
   for (const w of [3, 4, 6, 10, 20, 1e3, 1e9]) {
     const k = stressCorrection(w);
-    assert.ok(k > 1 && k < last);
+    assert.equal(k > 1 && k < last, true);
     last = k;
   }
-  assert.ok(last - 1 < 2e-9);
+  assert.equal(last - 1 < 2e-9, true);
   fc.assert(
     fc.property(helical, (spring) => {
       const k = correctedShearStress(spring, 10) / shearStress(spring, 10);
-      assert.ok(Math.abs(k - stressCorrection(spring.meanCoilDiameter / spring.wireDiameter)) < 1e-12);
+      assert.equal(Math.abs(k - stressCorrection(spring.meanCoilDiameter / spring.wireDiameter)) < 1e-12, true);
     }),
     { numRuns: 50, seed: 2 },
   );
@@ -109,10 +109,10 @@ test('a spring only draws or only pushes, and its force rises by the rate', () =
       const away = kind === 'extension' ? 1 : -1;
       const deflection = 1e-4 + 0.015 * stretch;
       const force = springForce(spring, freeLength + away * deflection);
-      assert.ok(Math.abs(force - initialTension - rate * deflection) < 1e-9);
+      assert.equal(Math.abs(force - initialTension - rate * deflection) < 1e-9, true);
       assert.equal(springForce(spring, freeLength - away * deflection), 0);
       assert.equal(springForce(spring, freeLength), 0);
-      assert.ok(Number.isNaN(springForce(spring, Number.NaN)));
+      assert.equal(Number.isNaN(springForce(spring, Number.NaN)), true);
     }),
     { numRuns: 100, seed: 3 },
   );
@@ -175,10 +175,13 @@ test('coils: ground ends are shorter by one and a half wires, and thicker wire o
     fc.property(helical, (spring) => {
       const { activeTurns: n, wireDiameter: d } = spring;
       const ground = solidLength(n, d, 'closed and ground');
-      assert.ok(Math.abs(solidLength(n, d, 'closed') - ground - 1.5 * d) < 1e-15);
-      assert.ok(ground > n * d);
-      assert.ok(leastCoilGaps({ ...spring, activeTurns: 2 * n }) > leastCoilGaps(spring));
-      assert.ok(leastCoilGaps({ ...spring, meanCoilDiameter: 2 * spring.meanCoilDiameter }) > leastCoilGaps(spring));
+      assert.equal(Math.abs(solidLength(n, d, 'closed') - ground - 1.5 * d) < 1e-15, true);
+      assert.equal(ground > n * d, true);
+      assert.equal(leastCoilGaps({ ...spring, activeTurns: 2 * n }) > leastCoilGaps(spring), true);
+      assert.equal(
+        leastCoilGaps({ ...spring, meanCoilDiameter: 2 * spring.meanCoilDiameter }) > leastCoilGaps(spring),
+        true,
+      );
     }),
     { numRuns: 50, seed: 5 },
   );
@@ -195,15 +198,15 @@ test('buckling: a short spring cannot, a slender one does soon, and firmer ends 
     let last = 1;
     for (const times of [1.2, 2, 5, 20]) {
       const part = bucklingDeflection(limit * times, D, q, seating) / (limit * times);
-      assert.ok(part < last && part > 0);
+      assert.equal(part < last && part > 0, true);
       last = part;
     }
     // A very slender one goes like a strut: s/L → (1/4)(π D / ν L)² / (1/2 + G/E) × … , so as 1/L².
     const share10 = bucklingDeflection(limit * 100, D, q, seating) / (limit * 100);
     const share20 = bucklingDeflection(limit * 200, D, q, seating) / (limit * 200);
-    assert.ok(Math.abs(share10 / share20 - 4) < 0.01);
+    assert.equal(Math.abs(share10 / share20 - 4) < 0.01, true);
   }
-  assert.ok(bucklingDeflection(0.06, D, q, 0.5) > bucklingDeflection(0.06, D, q, 1));
+  assert.equal(bucklingDeflection(0.06, D, q, 0.5) > bucklingDeflection(0.06, D, q, 1), true);
 });
 
 test('strength falls with diameter, is asked of no wire outside its table, and its share is allowed as shear', () => {
@@ -216,12 +219,12 @@ test('strength falls with diameter, is asked of no wire outside its table, and i
       last = strength;
     }
     for (const outside of wire === 'EN 10270-3 1.4310' ? [6.1e-3] : [0.29e-3, 10.1e-3]) {
-      assert.ok(Number.isNaN(wireStrength(wire, outside)));
+      assert.equal(Number.isNaN(wireStrength(wire, outside)), true);
     }
-    assert.ok(Number.isNaN(wireStrength(wire, Number.NaN)));
-    assert.ok(shearModulus(wire) > 6e10 && shearModulus(wire) < 9e10);
+    assert.equal(Number.isNaN(wireStrength(wire, Number.NaN)), true);
+    assert.equal(shearModulus(wire) > 6e10 && shearModulus(wire) < 9e10, true);
   }
-  assert.ok(wireStrength('EN 10270-1 SL', 2e-3) < wireStrength('EN 10270-1 SM', 2e-3));
-  assert.ok(wireStrength('EN 10270-1 SM', 2e-3) < wireStrength('EN 10270-1 SH', 2e-3));
-  assert.ok(permissibleShare('extension') < permissibleShare('compression'));
+  assert.equal(wireStrength('EN 10270-1 SL', 2e-3) < wireStrength('EN 10270-1 SM', 2e-3), true);
+  assert.equal(wireStrength('EN 10270-1 SM', 2e-3) < wireStrength('EN 10270-1 SH', 2e-3), true);
+  assert.equal(permissibleShare('extension') < permissibleShare('compression'), true);
 });

@@ -93,7 +93,7 @@ test('copper over temperature', () => {
   // 3.42 ohm at 20 °C becomes 4.22 ohm: a rise of 59.59 K with a coefficient of 0.00426 at 0 °C (a zero at -234.7 °C),
   // 59.65 K with the 235 of IEC 60034-1; with -234.5 °C it is 0.06 K less than the first.
   const hot = findRoot((t) => copperResistance(3.42, AT_20, celsius(t)) - 4.22, 20, 200);
-  assert.ok(hot.converged);
+  assert.equal(hot.converged, true);
   within(hot.at - 20, 59.59, 0.07, kulshreshtha, 'rise, K');
   within(hot.at - 20, 59.649122807, 0.12, kulshreshtha, 'rise by IEC 60034-1, K');
 
@@ -114,7 +114,7 @@ test('volts lost in small-craft wiring', () => {
   within(30 * conductorResistance(six, 12, AT_20), 1.188, 1e-9, iso, 'volts at 20 °C');
   within(30 * conductorResistance(six, 12, celsius(60)), 1.374719057, 1e-6, iso, 'volts at 60 °C');
   // The small-craft formula 0.0164 I L / S gives 0.984 V: solid copper near 7 °C, so always less than ours.
-  assert.ok(30 * conductorResistance(six, 12, AT_20) > (0.0164 * 30 * 12) / 6);
+  assert.equal(30 * conductorResistance(six, 12, AT_20) > (0.0164 * 30 * 12) / 6, true);
 
   const tutorial: Source = { source: 'open tutorial on voltage drop in boats: 10 A, 10 m one way', provenance: 'seen' };
   // Out and back at 8.5 mΩ/m as the tutorial takes 14 AWG; a coil that draws 10 A from 12 V.
@@ -155,7 +155,7 @@ test('a stop solenoid with two windings', () => {
   within(hold.coil, 0.9836065574, 1e-9, manuals, 'hold, A');
   within(hold.coilPower, 11.8032786885, 1e-9, manuals, 'hold, W');
   within(pullIn.coilPower, 436.3636363636 + 11.8032786885, 1e-9, manuals, 'both windings, W');
-  assert.ok(pullIn.supply > 35 && pullIn.supply < 45);
+  assert.equal(pullIn.supply > 35 && pullIn.supply < 45, true);
   const ratio = pullIn.coil / hold.coil;
   assert.ok(ratio > 30 && ratio < 45, `${ratio}`);
 });

@@ -28,7 +28,7 @@ test('a bracket on a pipe grips by itself from a distance of h/2μ, whatever the
     const surplus = (x: number) =>
       guideFriction(bracket(toSI(6, 'in'), toSI(diameter, 'in'), x), 0, load, 0, 0, 1, 0.25) - load;
     const grips = findRoot(surplus, 0, 1);
-    assert.ok(grips.converged);
+    assert.equal(grips.converged, true);
     within(grips.at / toSI(1, 'in'), 12, 1e-9, beer, `inches, ${diameter} in pipe`);
     // The same with the load's moment in the plane of the lever.
     const moment = findRoot(
@@ -71,6 +71,6 @@ test('a slope and a slot hold by themselves from the tangent of their angle', ()
   };
   const left = (mu: number) => connectionForce(slot, poseAt(slot, 0), 1, -1, { slot: mu, pins: 0 }).along;
   const holds = findRoot(left, 0, 1);
-  assert.ok(holds.converged);
+  assert.equal(holds.converged, true);
   agrees(holds.at, '0.466', hibbeler, 'coefficient');
 });

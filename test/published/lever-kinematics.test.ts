@@ -44,7 +44,7 @@ test('the arc of a lever rises by its sagitta, and the best straight line runs t
     for (const aside of [-0.1, 0.1]) {
       const moved = { ...line, homeY: line.homeY + aside / 1000 };
       const worst = Math.max(...[0, travel / 2, travel].map((gap) => Math.abs(poseAt(moved, gap / 1000, roomy).rise)));
-      assert.ok(worst > (rise / 2 + 0.099) / 1000);
+      assert.equal(worst > (rise / 2 + 0.099) / 1000, true);
     }
     // And with room for half the rise it just does not bind.
     const room = (share: number) =>
