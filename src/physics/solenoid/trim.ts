@@ -81,7 +81,9 @@ const STEP = 0.1;
 const MOST_ITERATIONS = 40;
 /** Gain in log probability that is not worth another step. */
 const ENOUGH = 1e-4;
-const ENOUGH_IN_A_KINK = 0.05;
+const ENOUGH_IN_A_KINK = 0.1;
+/** Added to the curvature of the log probability, one after the other, until a step helps (Levenberg's way). */
+const DAMPINGS = [0, 0.5, 2, 8, 32, 128, 512, 2048];
 /** The errors of the readings depend a little on z (through the slopes); after so many steps they are held. */
 const ERRORS_RENEWED = 5;
 /** Scores are held within this; further out no prior is to be believed. */
@@ -123,27 +125,24 @@ export function fitTrim(
   let iterations = 0;
   while (iterations < MOST_ITERATIONS && !converged) {
     iterations++;
-    const covariance = posteriorCovariance(state, n);
-    const gradient = new Float64Array(UNKNOWNS);
+    const gradient = z.map((score) => -score);
     const weighted = choleskySolve(state.errorFactor, state.residuals);
-    for (let a = 0; a < UNKNOWNS; a++) {
-      gradient[a] = -z[a];
-      for (let i = 0; i < n; i++) gradient[a] += state.slopes[i][a] * weighted[i];
-    }
-    const step = times(covariance, gradient);
-    const promised = dotProduct(step, gradient) / 2;
-    // Steps are judged with the errors as they stand.
+    state.slopes.forEach((row, i) => row.forEach((slope, a) => (gradient[a] += slope * weighted[i])));
+    const promised = dotProduct(times(posteriorCovariance(state, n), gradient), gradient) / 2;
+    // Steps are judged with the errors as they stand; one that does not help is shortened and turned uphill.
     const before = penalty(z, state.residuals, state.errorFactor);
-    let moved = false;
-    for (let share = 1; share > 1e-3 && !moved; share /= 2) {
-      const trial = z.map((value, a) => Math.max(-MOST_SCORE, Math.min(MOST_SCORE, value + share * step[a])));
-      const residuals = residualsAt(maps, priors, readings, trial);
-      moved = penalty(trial, residuals, state.errorFactor) <= before - 1e-6 * promised;
-      if (moved) z = trial;
+    let gained = 0;
+    for (const damping of DAMPINGS) {
+      const step = times(posteriorCovariance(state, n, damping), gradient);
+      const trial = z.map((score, a) => Math.max(-MOST_SCORE, Math.min(MOST_SCORE, score + step[a])));
+      gained = before - penalty(trial, residualsAt(maps, priors, readings, trial), state.errorFactor);
+      if (gained <= 1e-6 * promised) continue;
+      z = trial;
+      break;
     }
     // The force has kinks where cells of the maps meet; a maximum in a kink promises a little for ever.
-    converged = promised < ENOUGH || (!moved && promised < ENOUGH_IN_A_KINK);
-    if (!moved && !converged) break;
+    converged = promised < ENOUGH || (gained < ENOUGH && promised < ENOUGH_IN_A_KINK);
+    if (gained <= 0) break;
     const renewed = linearise(maps, priors, readings, discrepancy, z);
     state =
       iterations < ERRORS_RENEWED
@@ -245,8 +244,8 @@ export function alike(discrepancy: Discrepancy, gapA: number, a: TrimDrive, gapB
   return spread ** 2 * Math.exp(-(dg * dg + dn * dn) / 2);
 }
 
-/** (1 + Jᵀ C⁻¹ J)⁻¹ */
-function posteriorCovariance({ slopes, errorFactor }: State, n: number): Float64Array {
+/** (1 + Jᵀ C⁻¹ J + damping)⁻¹; without damping the covariance of the scores. */
+function posteriorCovariance({ slopes, errorFactor }: State, n: number, damping = 0): Float64Array {
   const precision = new Float64Array(UNKNOWNS * UNKNOWNS);
   for (let a = 0; a < UNKNOWNS; a++) {
     const column = choleskySolve(
@@ -254,7 +253,7 @@ function posteriorCovariance({ slopes, errorFactor }: State, n: number): Float64
       Float64Array.from({ length: n }, (_, i) => slopes[i][a]),
     );
     for (let b = 0; b < UNKNOWNS; b++) {
-      precision[b * UNKNOWNS + a] = a === b ? 1 : 0;
+      precision[b * UNKNOWNS + a] = a === b ? 1 + damping : 0;
       for (let i = 0; i < n; i++) precision[b * UNKNOWNS + a] += slopes[i][b] * column[i];
     }
   }
