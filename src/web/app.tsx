@@ -7,10 +7,11 @@ import { openFirst } from './desk/come-and-go.ts';
 import { Drawings } from './drawings/drawings.tsx';
 import { followDesk } from './drawings/drawn.ts';
 import { Findings } from './findings/findings.tsx';
-import { Guarded, JobList, Merge, Survey, Versions } from './page/later.tsx';
+import { Guarded, JobList, Merge, SolenoidPage, Survey, Versions } from './page/later.tsx';
 import { Notices } from './page/notices.tsx';
 import { PrintedCautions } from './page/cautions.tsx';
 import { TitleStrip } from './page/title-strip.tsx';
+import { useIsSolenoidOpen } from './solenoid/place.ts';
 import { TroubleWords } from './show/trouble.tsx';
 
 followDesk();
@@ -18,6 +19,7 @@ followDesk();
 export function App() {
   const isJobListOpen = useDesk((state) => state.isJobListOpen);
   const merging = useDesk((state) => state.merging);
+  const isSolenoidOpen = useIsSolenoidOpen();
   const name = useDesk((state) => state.document?.name ?? null);
   useEffect(() => {
     document.title = name === null ? 'Stopwright' : `${name} – Stopwright`;
@@ -26,7 +28,15 @@ export function App() {
     <>
       <TitleStrip />
       <Notices />
-      <Results />
+      {isSolenoidOpen ? (
+        <Guarded>
+          <Suspense fallback={<p role="status">One moment…</p>}>
+            <SolenoidPage />
+          </Suspense>
+        </Guarded>
+      ) : (
+        <Results />
+      )}
       <Guarded>
         <Suspense fallback={null}>
           {isJobListOpen && <JobList />}

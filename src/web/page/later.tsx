@@ -6,12 +6,14 @@ import { Component, lazy, type ReactNode } from 'react';
 
 const loads = {
   survey: () => import('../survey/survey.tsx'),
+  solenoid: () => import('../solenoid/page.tsx'),
   versions: () => import('../versions/versions.tsx'),
   jobs: () => import('../jobs/job-list.tsx'),
   merge: () => import('../versions/merge.tsx'),
 };
 
 export const Survey = lazy(loads.survey);
+export const SolenoidPage = lazy(loads.solenoid);
 export const Versions = lazy(loads.versions);
 export const JobList = lazy(loads.jobs);
 export const Merge = lazy(loads.merge);

@@ -4,6 +4,7 @@ import { put, useDesk, type Panel } from '../desk/desk.ts';
 import { flush } from '../desk/open-job.ts';
 import { redo, undo } from '../desk/proposals.ts';
 import type { Keeping } from '../keeping/keeper.ts';
+import { SOLENOID_PLACE } from '../solenoid/place.ts';
 import { ShowMenu } from './show-menu.tsx';
 
 export function TitleStrip() {
@@ -18,6 +19,9 @@ export function TitleStrip() {
       </button>
       <KeepingWord />
       <span className="strip-space" />
+      <a className="button" href={SOLENOID_PLACE}>
+        Solenoid
+      </a>
       <ShowMenu />
       <button
         type="button"

@@ -8,7 +8,14 @@ import { NOT_MEASURED } from '../../job/quantity-text.ts';
 export type Form =
   | { readonly kind: 'quantity'; readonly help: string; readonly rule: FieldRule }
   | { readonly kind: 'text'; readonly help: string; readonly least: number; readonly most: number }
-  | { readonly kind: 'number'; readonly help: string; readonly least: number; readonly most: number }
+  /** `word` is what stands for a number that was not read. */
+  | {
+      readonly kind: 'number';
+      readonly help: string;
+      readonly least: number;
+      readonly most: number;
+      readonly word?: string;
+    }
   | { readonly kind: 'choice'; readonly help: string; readonly options: readonly (string | number)[] }
   | { readonly kind: 'group'; readonly help: string; readonly fields: readonly Field[] }
   | { readonly kind: 'list'; readonly help: string; readonly item: Form; readonly least: number; readonly most: number }
@@ -36,7 +43,7 @@ export function blank(form: Form): unknown {
     case 'text':
       return form.least > 0 ? 'New installation' : '';
     case 'number':
-      return form.least;
+      return form.word ?? form.least;
     case 'choice':
       return form.options.find((option) => option === 'not known') ?? form.options[0];
     case 'group':

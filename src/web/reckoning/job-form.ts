@@ -80,6 +80,7 @@ function kinds(def: Definition, help: string, tag: string): Form {
 
 function wordOrGroup(def: Definition, help: string): Form {
   const [word, group] = def.options!.map(describe);
+  if (word?.kind === 'number' && group?.kind === 'choice') return { ...word, help, word: String(group.options[0]) };
   if (word?.kind !== 'choice' || group === undefined)
     throw new RangeError('a part without kinds must be a word or a group');
   return { kind: 'word or group', help, word: String(word.options[0]), group };

@@ -30,10 +30,16 @@ export interface Bench {
   /** The job that this solenoid belongs to. */
   readonly job: string | null;
   readonly document: SolenoidDocument | null;
+  /** Volts at the coil and its temperature that the curve is wanted for, as typed. */
+  readonly drive: { readonly voltage: string; readonly coilTemperature: string };
+  /** What was typed last and cannot be built: it is drawn, and not kept. */
+  readonly tried: SolenoidDocument | null;
   readonly steps: Steps;
   readonly drafts: Readonly<Record<string, Draft>>;
   readonly kept: Kept;
   readonly gap_mm: number;
+  /** How far the travel control reaches. */
+  readonly stroke_mm: number;
   readonly cutaway: SvgNode | null;
   readonly flux: SvgNode | null;
   /** Why there is no picture of the field. */
@@ -53,10 +59,13 @@ export interface Bench {
 const empty: Bench = {
   job: null,
   document: null,
+  drive: { voltage: '', coilTemperature: '20 °C' },
+  tried: null,
   steps: noSteps,
   drafts: {},
   kept: { word: 'kept' },
   gap_mm: 2,
+  stroke_mm: 10,
   cutaway: null,
   flux: null,
   fluxTrouble: null,
@@ -99,11 +108,29 @@ export function proposeOnBench({ name, gesture, changes, draft }: BenchProposal)
     const problems = await adopt(apply(document, made), (steps) =>
       addStep(steps, { name, changes: made, gesture: gesture ?? null }),
     );
-    if (problems === null) return;
+    if (draft !== undefined) refused.delete(draft.path);
+    if (problems === null) {
+      // A newer text in the same field has its own say.
+      if (draft !== undefined && bench().drafts[draft.path]?.text === draft.text) dropFromBench(draft.path);
+      return tryRefusedAgain();
+    }
+    if (draft !== undefined && bench().tried !== null) refused.set(draft.path, { name, changes, draft });
     const here = problems.find(({ path }) => path === draft?.path) ?? problems[0];
     if (draft !== undefined) holdOnBench(draft.path, draft.text, here?.problem ?? 'this does not read');
     else putOnBench({ notice: `Not done: ${name}. ${here?.problem ?? ''}` });
   });
+}
+
+/** What reads by itself and did not fit the rest: it is tried again when the rest has changed. */
+const refused = new Map<string, BenchProposal>();
+
+function tryRefusedAgain(): void {
+  for (const [path, proposal] of refused) {
+    const held = bench().drafts[path];
+    refused.delete(path);
+    if (held === undefined || held.text !== proposal.draft?.text) continue;
+    void proposeOnBench(proposal);
+  }
 }
 
 export const undoOnBench = (): Promise<void> => move(undoStep, 'Undone');
@@ -125,11 +152,27 @@ export function endOfBenchGesture(): void {
   void inTurn(async () => putOnBench({ steps: endGesture(bench().steps) }));
 }
 
+/** How far the travel control reaches with this document; as before where the stroke is not known. */
+export function strokeOf({ stroke }: { readonly stroke: number | null }): Partial<Bench> {
+  if (stroke === null) return {};
+  const stroke_mm = stroke * 1000;
+  return { stroke_mm, gap_mm: Math.min(bench().gap_mm, stroke_mm) };
+}
+
 /** Makes a candidate the document where it reads, else gives its problems. */
 async function adopt(candidate: SolenoidDocument, next: (steps: Steps) => Steps): Promise<readonly Problem[] | null> {
   const reading = await solver.read(candidate);
-  if (!reading.ok) return reading.problems;
-  putOnBench({ document: reading.document, steps: next(bench().steps), notice: null });
+  if (!reading.ok) {
+    putOnBench({ tried: reading.drawable });
+    return reading.problems;
+  }
+  putOnBench({
+    document: reading.document,
+    tried: null,
+    steps: next(bench().steps),
+    notice: null,
+    ...strokeOf(reading),
+  });
   return null;
 }
 
@@ -138,6 +181,7 @@ export function holdOnBench(path: string, text: string, problem: string): void {
 }
 
 export function dropFromBench(path: string): void {
+  if (bench().tried !== null) putOnBench({ tried: null });
   const { drafts } = bench();
   if (!Object.keys(drafts).some((at) => at === path || at.startsWith(`${path}.`) || at.startsWith(`${path}[`))) return;
   putOnBench({

@@ -1,5 +1,5 @@
 /**
- * Results by content: what was solved once is never solved again. In memory for this visit, in the browser's own store for
+ * Field maps by content (the key says everything that they depend on): what was solved once is never solved again. In memory for this visit, in the browser's own store for
  * the next. Losing the store loses time and nothing else, so its failures are let pass.
  */
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
@@ -24,9 +24,6 @@ function database(): Promise<IDBPDatabase<Tables>> {
   });
   return opened;
 }
-
-/** The whole content is the key: two solenoids never share a result by chance. */
-export const keyOf = (content: unknown): string => JSON.stringify(content);
 
 export async function cached(key: string): Promise<unknown> {
   if (here.has(key)) return here.get(key);

@@ -4,8 +4,9 @@
  */
 import { useId, useRef, useState } from 'react';
 import { change } from '../../job/change.ts';
-import { NOT_MEASURED, problemWith } from '../../job/fields.ts';
+import { problemWith } from '../../job/fields.ts';
 import { valueAt } from '../../job/path.ts';
+import { NOT_MEASURED } from '../../job/quantity-text.ts';
 import { display, echo, readQuantity, type Dimension } from '../../units/quantity.ts';
 import { blank, type Field as FieldForm, type Form } from '../reckoning/form.ts';
 import { useUnits } from '../show/units.ts';
@@ -236,6 +237,9 @@ function Options({ label, help = '', options, chosen, choose }: OptionsProps) {
   );
 }
 
+/** What the field itself shows. */
+const AS_TYPED = / \([a-zA-Z]+; as typed[^()]*\)$/;
+
 interface Typed {
   readonly problem: string | null;
   readonly to: unknown;
@@ -252,7 +256,7 @@ function QuantityField({ path, form, optional }: Of<'quantity'>) {
   return (
     <TypedField
       path={path}
-      help={form.help}
+      help={form.help.replace(AS_TYPED, '')}
       shown={typeof value === 'string' && !isNotMeasured ? value : ''}
       placeholder={isNotMeasured ? NOT_MEASURED : optional ? 'left out' : ''}
       read={read}
@@ -284,6 +288,7 @@ function TextField({ path, form }: Of<'text'>) {
       help={form.help}
       shown={typeof value === 'string' ? value : ''}
       isWide
+      isLong={form.most >= 400}
       read={(text) => ({
         problem:
           text.length > form.most
@@ -304,11 +309,12 @@ function NumberField({ path, form, optional }: Of<'number'>) {
       path={path}
       help={form.help}
       shown={typeof value === 'number' ? String(value) : ''}
+      placeholder={form.word ?? ''}
       read={(text) => {
-        if (text.trim() === '' && optional) return { problem: null, to: undefined };
+        if (text.trim() === '' && (optional || form.word !== undefined)) return { problem: null, to: form.word };
         const number = Number(text.replace(',', '.'));
-        const fits = text.trim() !== '' && number >= form.least && number <= form.most;
-        return { problem: fits ? null : `write a number from ${form.least} to ${form.most}`, to: number };
+        const fits = Number.isInteger(number) && number >= form.least && number <= form.most;
+        return { problem: fits ? null : `write a whole number from ${form.least} to ${form.most}`, to: number };
       }}
     />
   );
@@ -322,13 +328,14 @@ interface TypedFieldProps {
   readonly placeholder?: string;
   readonly isMissing?: boolean;
   readonly isWide?: boolean;
+  readonly isLong?: boolean;
   readonly note?: React.ReactNode;
 }
 
 let stays = 0;
 
 /** Everything typed in one stay in one field is one undo step. */
-function TypedField({ path, help, shown, read, placeholder, isMissing, isWide, note }: TypedFieldProps) {
+function TypedField({ path, help, shown, read, placeholder, isMissing, isWide, isLong, note }: TypedFieldProps) {
   const id = useId();
   const draft = useBench((state) => state.drafts[path]);
   const [typed, setTyped] = useState<string | null>(null);
@@ -347,6 +354,25 @@ function TypedField({ path, help, shown, read, placeholder, isMissing, isWide, n
       draft: { path, text },
     });
   };
+  const shared = {
+    id,
+    value: typed ?? draft?.text ?? shown,
+    placeholder,
+    autoComplete: 'off',
+    spellCheck: isLong === true,
+    'aria-invalid': draft !== undefined,
+    'aria-describedby': `${id}-help ${id}-note`,
+    'data-field': path,
+    'data-draft': draft === undefined ? 'no' : 'yes',
+    onBlur: () => {
+      setTyped(null);
+      stay.current = '';
+      endOfBenchGesture();
+    },
+    onKeyDown: (event: { readonly key: string }) => {
+      if (event.key === 'Escape' && draft !== undefined) discard();
+    },
+  };
   const discard = () => {
     dropFromBench(path);
     setTyped(null);
@@ -358,27 +384,11 @@ function TypedField({ path, help, shown, read, placeholder, isMissing, isWide, n
     >
       <label htmlFor={id}>{label}</label>
       <div className="field-line">
-        <input
-          id={id}
-          type="text"
-          value={typed ?? draft?.text ?? shown}
-          placeholder={placeholder}
-          autoComplete="off"
-          spellCheck={false}
-          aria-invalid={draft !== undefined}
-          aria-describedby={`${id}-help ${id}-note`}
-          data-field={path}
-          data-draft={draft === undefined ? 'no' : 'yes'}
-          onChange={(event) => take(event.target.value)}
-          onBlur={() => {
-            setTyped(null);
-            stay.current = '';
-            endOfBenchGesture();
-          }}
-          onKeyDown={(event) => {
-            if (event.key === 'Escape' && draft !== undefined) discard();
-          }}
-        />
+        {isLong === true ? (
+          <textarea {...shared} rows={3} onChange={(event) => take(event.target.value)} />
+        ) : (
+          <input {...shared} type="text" onChange={(event) => take(event.target.value)} />
+        )}
       </div>
       <div id={`${id}-note`} className="field-note">
         {draft === undefined ? (

@@ -9,6 +9,8 @@ export interface CurveForJob {
   readonly coilTemperature: number;
   readonly gaps: readonly number[];
   readonly force: readonly number[];
+  /** Half the width of the 95 % band; null where there is none. */
+  readonly halfWidth: readonly number[] | null;
 }
 
 export interface Said {

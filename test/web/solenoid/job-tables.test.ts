@@ -28,8 +28,8 @@ test('a solved curve is a table that reads, told apart by its source, with the b
   table.rows.forEach(({ gap, force }, i) => {
     const [g, f] = [readQuantity(gap, 'length'), readQuantity(force, 'force')];
     assert.ok(g.ok && f.ok);
-    assert.ok(Math.abs(g.quantity.value / curve.gaps[i]! - 1) < 5e-4);
-    assert.ok(Math.abs(f.quantity.value / curve.force[i]! - 1) < 5e-4);
+    assert.ok(Math.abs(g.quantity.value / curve.gaps[i] - 1) < 5e-4);
+    assert.ok(Math.abs(f.quantity.value / curve.force[i] - 1) < 5e-4);
     assert.ok(f.quantity.plusMinus !== null);
   });
   assert.doesNotMatch(JSON.stringify(tableOf({ ...curve, halfWidth: null })), /±/);
