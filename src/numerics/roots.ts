@@ -40,7 +40,15 @@ export function findRoot(f: (x: number) => number, from: number, to: number, tol
     const moved = Math.abs(x - b);
     b = x;
     fb = fx;
-    if (moved <= tolerance) return { converged: true, at: b, residual: fb, iterations };
+    if (moved <= tolerance) {
+      // A short step is no proof: the root lies between here and a step of the tolerance towards the other end, or not yet.
+      const near = b + Math.sign(a - b) * Math.min(tolerance, Math.abs(a - b));
+      const fNear = f(near);
+      if (fNear * fb <= 0) return { converged: true, at: b, residual: fb, iterations: iterations + 1 };
+      b = near;
+      fb = fNear;
+      fa /= 2;
+    }
   }
   return { converged: Math.abs(b - a) <= tolerance, at: b, residual: fb, iterations: most };
 }

@@ -375,13 +375,18 @@ function linkForce(linkage: LinkLinkage, pose: Pose, moment: number, direction: 
  * with the arm held at `armAngle`. Friction of the connection is left out: nothing slides but the spring.
  */
 export function heldForce(linkage: Linkage, pose: Pose, tension: number): ConnectionForce {
+  const { directionX: ux, directionY: uy } = linkage;
   if (linkage.kind === 'slot') {
     if (pose.leverage <= 0) return heldFast;
     return { along: tension, across: (-linkage.sense * tension * pose.alongSlot) / pose.leverage, couple: 0, tension };
   }
-  const { directionX: ux, directionY: uy } = linkage;
   const { linkX: ex, linkY: ey } = pose;
-  return { along: tension * (ex * ux + ey * uy), across: -tension * (ey * ux - ex * uy), couple: 0, tension };
+  const alongLink = ex * ux + ey * uy;
+  const acrossLink = ey * ux - ex * uy;
+  // The spring of a plain pin lies in line with the plunger, that of a link or chain in line with the link.
+  if (linkage.kind === 'pin')
+    return { along: tension, across: (-tension * acrossLink) / alongLink, couple: 0, tension };
+  return { along: tension * alongLink, across: -tension * acrossLink, couple: 0, tension };
 }
 
 /** The pose of a link or chain whose arm is held at `armAngle` while the plunger goes on: direction and stretch, m. */

@@ -58,12 +58,8 @@ test('no change of sign, no number, or too few steps: it says that it did not co
   assert.equal(short.iterations, 5);
 });
 
-test(
-  'a first step that hardly moves is no root',
-  { todo: 'a step below the tolerance counts as convergence even where the bracket is still wide' },
-  () => {
-    // Where one end is very steep the secant lands beside the other end: e^50x - e^15 has its root at 0.3.
-    const found = findRoot((x) => Math.exp(50 * x) - Math.exp(15), -1, 1);
-    assert.ok(!found.converged || Math.abs(found.at - 0.3) < 1e-9, JSON.stringify(found));
-  },
-);
+test('a first step that hardly moves is no root', () => {
+  // Where one end is very steep the secant lands beside the other end: e^50x - e^15 has its root at 0.3.
+  const found = findRoot((x) => Math.exp(50 * x) - Math.exp(15), -1, 1);
+  assert.ok(!found.converged || Math.abs(found.at - 0.3) < 1e-9, JSON.stringify(found));
+});

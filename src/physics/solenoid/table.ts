@@ -88,16 +88,37 @@ export function tableForce(table: ForceTable, gap: number, current: number, caut
   }
   if (below === undefined && above === undefined) return NaN;
   const at = Math.log(gap + SOFTENING);
-  if (below !== undefined && above !== undefined) {
-    const low = pchipAt(below.curve, at);
-    const high = pchipAt(above.curve, at);
-    const share = Math.log(current / below.current) / Math.log(above.current / below.current);
-    return Math.exp(low + share * (high - low));
-  }
+  if (below !== undefined && above !== undefined) return between(below, above, at, current, caution);
   const level = (below ?? above)!;
+  return isNear(current, level) ? beyond(level, at, current, caution) : NaN;
+}
+
+/**
+ * Between two currents: where each lies within the factor of the other's reach, the exponent that joins them. Further apart
+ * (pull-in and hold readings of one winding) only what the nearer one allows, held between the two.
+ */
+function between(below: LevelCurve, above: LevelCurve, at: number, current: number, caution: Caution): number {
+  const low = pchipAt(below.curve, at);
+  const high = pchipAt(above.curve, at);
+  const span = above.current / below.current;
+  if (span <= READ_FACTOR * READ_FACTOR * (1 + 1e-9)) {
+    return Math.exp(low + (Math.log(current / below.current) / Math.log(span)) * (high - low));
+  }
+  if (!isNear(current, below) && !isNear(current, above)) return NaN;
+  const fromBelow = beyond(below, at, current, caution);
+  const fromAbove = beyond(above, at, current, caution);
+  return caution === 'least' ? Math.max(fromBelow, fromAbove) : Math.min(fromBelow, fromAbove);
+}
+
+/** One level carried to another current by the cautious exponent, N. */
+function beyond(level: LevelCurve, at: number, current: number, caution: Caution): number {
   const ratio = current / level.current;
-  if (ratio > READ_FACTOR * (1 + 1e-9) || ratio * READ_FACTOR * (1 + 1e-9) < 1) return NaN;
   return Math.exp(pchipAt(level.curve, at)) * ratio ** exponentBeyond(ratio, caution);
+}
+
+function isNear(current: number, level: LevelCurve): boolean {
+  const ratio = current / level.current;
+  return ratio <= READ_FACTOR * (1 + 1e-9) && ratio * READ_FACTOR * (1 + 1e-9) >= 1;
 }
 
 /** The cautious exponent of the current, downward (ratio below 1) or upward. */
