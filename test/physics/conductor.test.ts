@@ -51,7 +51,7 @@ test('a thicker standard conductor has less resistance, and so has a thicker gau
   // A standard section is nominal: its copper is less. A gauge or any other section is taken as copper alone, as published
   // examples reckon it, so just below a standard section the figure is lower. The page on supply says so.
   for (let i = 1; i < class5.length; i++)
-    assert.ok(resistancePerMetre(class5[i]![0] * 1e-6) < resistancePerMetre(class5[i - 1]![0] * 1e-6));
+    assert.ok(resistancePerMetre(class5[i][0] * 1e-6) < resistancePerMetre(class5[i - 1][0] * 1e-6));
   for (let mm2 = 0.51; mm2 < 90; mm2 *= 1.26)
     assert.ok(resistancePerMetre(mm2 * 1.26e-6) < resistancePerMetre(mm2 * 1e-6), `${mm2} mm²`);
 });

@@ -10,6 +10,8 @@ const ENTRIES = NODES * NODES;
 const FACTORS = POINTS * 2 * NODES;
 
 /**
+ * Longer than 300 lines: energy, gradient and second derivative are one integral over the same arrays.
+ *
  * The discrete field energy of a mesh,
  *
  *     Φ(u) = ∫ w(|B|) dV + far-field term - Σ NI_k λ_k(u),      B = (-∂u/∂z, ∂u/∂r) / r

@@ -5,7 +5,7 @@
  * 3t+1, 3t+2, counter-clockwise; `twin[e]` is the same edge seen from the neighbour, -1 on the outside. A fixed edge
  * (`fixed[e]` = 1) is never flipped. The points lie inside a starting square, four corners with the numbers 0 to 3.
  *
- * One file, longer than most, because every method keeps the same six arrays consistent.
+ * Longer than 300 lines: every method keeps the same six arrays consistent.
  *
  * Coordinates should be of order one: tolerances below are relative to that.
  *
