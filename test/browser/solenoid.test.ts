@@ -96,7 +96,7 @@ test('on another job nothing is measured yet: the page says what is missing, and
   const { page } = await ownJob(stage, 'Drainage pump house');
   await page.getByRole('link', { name: 'Solenoid', exact: true }).click();
   await page.locator('[data-solving="failed"]').waitFor(PATIENCE);
-  assert.match((await status(page)) ?? '', /not measured yet: Can, length/);
+  assert.match((await status(page)) ?? '', /No curve. Not measured yet: Can, length/);
   await page.getByRole('button', { name: 'Example', exact: true }).click();
   await part(page, 'cutaway', 'dimension-can-length').waitFor();
   await page.locator('.solenoid-steps').getByRole('button', { name: 'Undo' }).click();
@@ -128,6 +128,46 @@ test('a solve can be stopped and begun again; solved once, it comes out of the c
   await solved(page);
   assert.match((await status(page)) ?? '', /^Solved before/);
   assert.equal(await field(page, LENGTH).inputValue(), '71 mm');
+});
+
+test('two windows: the one that comes second is told, nothing is overwritten, and a person chooses', async () => {
+  const { page, context, path } = await ownJob(stage);
+  await openSolenoid(page);
+  const other = await context.newPage();
+  await other.goto(`${stage.address()}${path}#solenoid`);
+  await other.locator('.solenoid-sheet-cutaway svg').waitFor();
+  await field(page, 'can.wall').fill('3.6 mm');
+  await page.locator('[data-solenoid-kept="kept"]').waitFor();
+  await field(other, 'plates.top').fill('6.4 mm');
+  await other.locator('[data-solenoid-kept="NOT kept"]', { hasText: 'Another window' }).waitFor();
+  await other.getByRole('button', { name: 'Take that one', exact: true }).click();
+  await other.waitForFunction(
+    () => document.querySelector<HTMLInputElement>('.solenoid-page [data-field="can.wall"]')?.value === '3.6 mm',
+  );
+  assert.equal(await field(other, 'plates.top').inputValue(), '6.5 mm');
+  await field(other, 'can.wall').fill('3.7 mm');
+  await other.locator('[data-solenoid-kept="kept"]').waitFor();
+  await page.reload();
+  await page.waitForFunction(
+    () => document.querySelector<HTMLInputElement>('.solenoid-page [data-field="can.wall"]')?.value === '3.7 mm',
+  );
+  await context.close();
+});
+
+test('what was typed while Stopwright did not answer waits in the browser and is kept later', async () => {
+  const { page, context } = await ownJob(stage);
+  await openSolenoid(page);
+  await page.route('**/session/solenoid', (route) => route.abort());
+  await field(page, 'can.wall').fill('3.6 mm');
+  await page.locator('[data-solenoid-kept="NOT kept"]', { hasText: 'waits in this browser' }).waitFor();
+  stage.complaints(); // the browser itself complains of the requests that were cut
+  await page.unroute('**/session/solenoid');
+  await page.reload();
+  await page.waitForFunction(
+    () => document.querySelector<HTMLInputElement>('.solenoid-page [data-field="can.wall"]')?.value === '3.6 mm',
+  );
+  await page.locator('[data-solenoid-kept="kept"]').waitFor();
+  await context.close();
 });
 
 test('the picture of the field has lines, bands and a legend in tesla, and follows the travel control', async () => {

@@ -13,6 +13,8 @@ import { solver } from './solver.ts';
 
 interface KeptSolenoid {
   readonly mark: string;
+  /** The mark of what the store held when this was made. */
+  readonly from: string | null;
   readonly document: unknown;
   readonly steps: Steps;
   readonly drive?: Bench['drive'];
@@ -32,8 +34,8 @@ function parsed(text: string | null): KeptSolenoid | null {
   try {
     const value = JSON.parse(text) as Partial<KeptSolenoid>;
     if (typeof value.mark !== 'string' || value.document === undefined) return null;
-    const { mark: known, document, steps = noSteps, drive } = value;
-    return { mark: known, document, steps, ...(drive !== undefined && { drive }) };
+    const { mark: known, from = null, document, steps = noSteps, drive } = value;
+    return { mark: known, from, document, steps, ...(drive !== undefined && { drive }) };
   } catch {
     return null;
   }
@@ -66,7 +68,8 @@ export async function openSolenoid(job: string, isDemo: boolean): Promise<void> 
   try {
     const there = parsed((await api.solenoid(job)).value);
     const here = parsed(leftHere(job));
-    mark = there?.mark ?? null;
+    // What waits here was made from an older one where the store has another by now: then a person is asked.
+    mark = here === null || here.mark === there?.mark ? (there?.mark ?? null) : here.from;
     const kept = here ?? there;
     const first = async () => (isDemo ? solver.example() : solver.blank());
     const reading = await solver.read(kept === null ? await first() : kept.document);
@@ -126,7 +129,7 @@ function textNow(): { readonly job: string; readonly text: string; readonly mark
   return {
     job,
     mark: next,
-    text: JSON.stringify({ mark: next, document, steps: { list, done }, drive } satisfies KeptSolenoid),
+    text: JSON.stringify({ mark: next, from: mark, document, steps: { list, done }, drive } satisfies KeptSolenoid),
   };
 }
 
@@ -161,6 +164,7 @@ async function send(over: boolean): Promise<void> {
       });
       return;
     }
+    leaveHere(now.job, now.text);
     await api.keepSolenoid(now.job, now.text);
     mark = now.mark;
     // What was typed in the meantime is kept by the next round.

@@ -211,7 +211,11 @@ function SolveStatus() {
             ? 'Solved before: nothing was calculated again.'
             : `Solved in ${solving.seconds.toFixed(1)} s.`)}
         {solving.word === 'stopped' && `Stopped.${isThere && isCoarse ? ' The curve shown is a coarse one.' : ''}`}
-        {solving.word === 'failed' && <b>No curve: {solving.why}</b>}
+        {solving.word === 'failed' && (
+          <>
+            <b>No curve.</b> {solving.why.charAt(0).toUpperCase() + solving.why.slice(1)}.
+          </>
+        )}
       </div>
       {solving.word === 'solving' && (
         <>
