@@ -25,6 +25,65 @@ export function plainTriangles(sixNode: ArrayLike<number>, isWanted: (element: n
   return Int32Array.from(found);
 }
 
+/**
+ * Sixteen plain triangles for each six-node one, their values those of the second-degree polynomial through the six nodes,
+ * so that a contour bends with the field inside an element. Edges of elements are straight.
+ */
+export function curvedSurface(
+  coordinates: ArrayLike<number>,
+  sixNode: ArrayLike<number>,
+  values: ArrayLike<number>,
+): Surface {
+  const places = Array.from(coordinates);
+  const heights = Array.from(values);
+  const nodes = values.length;
+  const triangles: number[] = [];
+  const made = new Map<number, number>();
+  for (let e = 0; 6 * e < sixNode.length; e++) {
+    const n = Array.from({ length: 6 }, (_, k) => sixNode[6 * e + k]);
+    // A place by its shares of the corners in quarters; nodes of the element keep their numbers.
+    const nodeAt = (i: number, j: number, k: number): number => {
+      const known = [
+        [4, 0, 0],
+        [0, 4, 0],
+        [0, 0, 4],
+        [2, 2, 0],
+        [0, 2, 2],
+        [2, 0, 2],
+      ].findIndex(([a, b, c]) => a === i && b === j && c === k);
+      if (known >= 0) return n[known];
+      const ends = i === 0 ? [1, 2, 4] : j === 0 ? [0, 2, 5] : k === 0 ? [0, 1, 3] : null;
+      // Places on an edge are shared with the element beyond it, those inside are the element's own.
+      const [first, second, middle] = ends ?? [0, 0, 0];
+      const near = n[[i, j, k][first] === 3 ? first : second];
+      const key =
+        ends === null ? -1 - (16 * e + 4 * i + j) : Math.min(near, n[middle]) * nodes + Math.max(near, n[middle]);
+      const there = made.get(key);
+      if (there !== undefined) return there;
+      const [a, b, c] = [i / 4, j / 4, k / 4];
+      for (const axis of [0, 1])
+        places.push(
+          a * coordinates[2 * n[0] + axis] + b * coordinates[2 * n[1] + axis] + c * coordinates[2 * n[2] + axis],
+        );
+      heights.push(
+        a * (2 * a - 1) * values[n[0]]
+          + b * (2 * b - 1) * values[n[1]]
+          + c * (2 * c - 1) * values[n[2]]
+          + 4 * (a * b * values[n[3]] + b * c * values[n[4]] + c * a * values[n[5]]),
+      );
+      made.set(key, heights.length - 1);
+      return heights.length - 1;
+    };
+    for (let j = 0; j < 4; j++)
+      for (let k = 0; j + k < 4; k++) {
+        const i = 4 - j - k;
+        triangles.push(nodeAt(i, j, k), nodeAt(i - 1, j + 1, k), nodeAt(i - 1, j, k + 1));
+        if (i > 1) triangles.push(nodeAt(i - 1, j + 1, k), nodeAt(i - 2, j + 1, k + 1), nodeAt(i - 1, j, k + 1));
+      }
+  }
+  return { coordinates: places, triangles, values: heights };
+}
+
 /** Lines along which the value is `level`. */
 export function contour(surface: Surface, level: number): Point[][] {
   return chains(crossingSteps(surface, level, false));

@@ -8,7 +8,16 @@ import { metricUnits, type DisplayUnits } from '../../units/display.ts';
 import { hatch, line, part, polygon, polyline, type Drawing, type Element, type Part } from '../drawing.ts';
 import { point, type Point } from '../plane.ts';
 import { roundStep, scaleBar } from '../scale.ts';
-import { areaAbove, clippedLine, clippedRing, contour, plainTriangles, simplified, type Surface } from './contours.ts';
+import {
+  areaAbove,
+  clippedLine,
+  clippedRing,
+  contour,
+  curvedSurface,
+  plainTriangles,
+  simplified,
+  type Surface,
+} from './contours.ts';
 import { legend } from './flux-legend.ts';
 import { fitSection, onSection, sectionOutlines, size, type SectionFrame } from './section.ts';
 
@@ -125,8 +134,7 @@ function linesOfFlux(
   let most = 0;
   for (let n = 0; n < potential.length; n++) most = Math.max(most, Math.abs(potential[n]));
   const flux = most > 0 ? roundUp((2 * Math.PI * most) / MOST_LINES) : 0;
-  const values = Float64Array.from(potential, Math.abs);
-  const surface: Surface = { coordinates, values, triangles: plainTriangles(triangles, () => true) };
+  const surface = curvedSurface(coordinates, triangles, Float64Array.from(potential, Math.abs));
   const elements: Element[] = [];
   const mirrored = ({ x, y }: Point): Point => point(x, 2 * frame.axis - y);
   const upper = { ...window, bottom: frame.axis };

@@ -7,6 +7,7 @@ import {
   clippedLine,
   clippedRing,
   contour,
+  curvedSurface,
   plainTriangles,
   simplified,
   type Surface,
@@ -100,6 +101,33 @@ test('areas of random surfaces add up: what is above and what is below', () => {
 test('a six-node triangle becomes four that cover it', () => {
   assert.deepEqual([...plainTriangles([0, 1, 2, 3, 4, 5], () => true)], [0, 3, 5, 3, 1, 4, 5, 4, 2, 3, 4, 5]);
   assert.equal(plainTriangles([0, 1, 2, 3, 4, 5], () => false).length, 0);
+});
+
+test('inside an element values follow the polynomial of second degree through its nodes, and elements join', () => {
+  const value = (x: number, y: number): number => 1 + 2 * x - y + 3 * x * x - x * y + 0.5 * y * y;
+  const places = [
+    [0, 0],
+    [2, 0],
+    [2, 2],
+    [0, 2],
+    [1, 0],
+    [2, 1],
+    [1, 1],
+    [1, 2],
+    [0, 1],
+  ];
+  const sixNode = [0, 1, 2, 4, 5, 6, 0, 2, 3, 6, 7, 8];
+  const surface = curvedSurface(
+    places.flat(),
+    sixNode,
+    places.map(([x, y]) => value(x, y)),
+  );
+  assert.equal(surface.triangles.length, 2 * 16 * 3);
+  for (let n = 0; n < surface.values.length; n++)
+    assert.ok(Math.abs(surface.values[n] - value(surface.coordinates[2 * n], surface.coordinates[2 * n + 1])) < 1e-12);
+  // The two triangles share a side of five places, so that their 15 places each make 25.
+  assert.equal(surface.values.length, 25);
+  assert.ok(Math.abs(whole(areaAbove(surface, -100)) - 4) < 1e-12);
 });
 
 test('a simplified line stays within its tolerance and keeps its ends', () => {

@@ -74,8 +74,8 @@ test('in a uniform field the lines lie where equal fluxes say: radius with the s
   assert.equal(heights.length, 8);
   heights.forEach((height, k) => {
     const radius = Math.sqrt((0.2e-3 * (k + 0.5)) / (Math.PI * 1.2));
-    // The square of the radius is taken straight over half an element of 0.42 mm.
-    assert.ok(Math.abs(height / scale - radius) < 3e-5, `line ${k}: ${height / scale} is not ${radius}`);
+    // The square of the radius is taken straight over a quarter of an element of 0.83 mm.
+    assert.ok(Math.abs(height / scale - radius) < 1e-5, `line ${k}: ${height / scale} is not ${radius}`);
   });
   assert.ok(drawing.sentences.some((words) => words.includes('200 µWb')));
 });
