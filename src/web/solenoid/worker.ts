@@ -3,7 +3,7 @@
  * be there at once, one for the fine solve, which gives way to messages after each gap and so can be stopped.
  */
 import { expose } from 'comlink';
-import railcar from '../../../examples/solenoid-railcar.json' with { type: 'json' };
+import railcar from './example.json' with { type: 'json' };
 import { ampereTurnsOf, solenoidBench, type BenchDrive } from '../../assessment/solenoid-bench.ts';
 import { trimKey, trimSteps } from '../../assessment/solenoid-curve.ts';
 import { drawnDimensions, fieldPicture } from '../../assessment/solenoid-picture.ts';

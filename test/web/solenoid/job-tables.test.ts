@@ -1,4 +1,5 @@
 import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
 import test from 'node:test';
 import { assess } from '../../../src/assessment/assess.ts';
 import { apply, inverse } from '../../../src/job/change.ts';
@@ -59,4 +60,9 @@ test('a job that works by something else is left alone', () => {
   const ferry = demoJobs.find(({ name }) => name === 'ferry')?.document as unknown as Job;
   assert.notEqual(ferry.means.kind, 'solenoid');
   assert.deepEqual(intoJob(ferry, [curve]), []);
+});
+
+test('the example of the page is the one that the command line is shown with', () => {
+  const text = (path: string): string => readFileSync(new URL(path, import.meta.url), 'utf8');
+  assert.equal(text('../../../src/web/solenoid/example.json'), text('../../../examples/solenoid-railcar.json'));
 });
