@@ -70,7 +70,7 @@ function inWords(assessment: Assessment, paint: Paint, units: DisplayUnits): str
     );
   }
   lines.push('', wrapped(assessment.caution, WIDTH, '', ''), '');
-  return lines.join('\n');
+  return lines.map((line) => line.trimEnd()).join('\n');
 }
 
 function findingLines(finding: Finding, paint: Paint, units: DisplayUnits): string[] {
