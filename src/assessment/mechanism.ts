@@ -202,7 +202,7 @@ function troubleAt({ pose, gap }: Station): string | null {
 }
 
 function shortOfHome(gap: number): string {
-  return `The lever stands on its stop: the plunger stays ${inMillimetres(gap).toFixed(1)} mm from home.`;
+  return `Stopped ${inMillimetres(gap).toFixed(1)} mm from home: the lever is on its stop.`;
 }
 
 /** A lever without a solenoid: its swing, and the line of the cable or cylinder as far as it was laid out. */
