@@ -7,7 +7,7 @@
  * Longer than 300 lines: one reason, that the whole crossing from document to physics is read in one place.
  */
 import { quantityIn } from '../job/quantity-text.ts';
-import type { Problem } from '../job/read.ts';
+import type { Problem } from '../job/opening.ts';
 import { contradictions } from '../job/solenoid/contradictions.ts';
 import type { PullDrive, SolenoidDocument } from '../job/solenoid/schema.ts';
 import { copperResistance } from '../physics/coil.ts';

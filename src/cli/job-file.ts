@@ -1,6 +1,7 @@
 /** A job from a file or from standard input, or every reason why it cannot be read. */
 import { readFileSync } from 'node:fs';
-import { readJob, MOST_CHARACTERS, type Problem } from '../job/read.ts';
+import { readJob } from '../job/read.ts';
+import { MOST_CHARACTERS, type Problem } from '../job/opening.ts';
 import type { Job } from '../job/schema.ts';
 import { plain } from './print.ts';
 

@@ -5,9 +5,9 @@
  * comes back is byte for byte what went in.
  */
 import { z } from 'zod';
-import type { Problem } from './read.ts';
+import type { Problem } from './opening.ts';
 
-export type { Problem } from './read.ts';
+export type { Problem } from './opening.ts';
 
 /** The largest request body, bytes. */
 export const LARGEST_BODY_BYTES = 12 * 1024 * 1024;

@@ -2,65 +2,27 @@
  * From text to a job document: every problem is collected with its path, none is repaired, nothing is guessed.
  */
 import { migrate } from './migrations/migrate.ts';
-import { pathText } from './path.ts';
-import { NOT_MEASURED, quantityIn } from './quantity-text.ts';
+import { jsonOf, problemsOf, versionOf, type DocumentKind, type Problem } from './opening.ts';
+import { quantityIn } from './quantity-text.ts';
 import { jobSchema, FORMAT, VERSION, type Job } from './schema.ts';
-
-export interface Problem {
-  /** `survey.lever.runAngle`; empty for the document as a whole. */
-  readonly path: string;
-  /** What stands there, cut to a readable length. */
-  readonly read: string;
-  /** One sentence: what is wrong and what would be right. */
-  readonly problem: string;
-}
 
 export type JobReading =
   | { readonly ok: true; readonly job: Job; /** The version that the document was written in. */ readonly from: number }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
-/** A document longer than this is refused unread: a real one has some 6,000 characters. */
-export const MOST_CHARACTERS = 2_000_000;
+const kind: DocumentKind = { called: 'job', format: FORMAT, version: VERSION };
 
 /** Reads the text of a job file. */
 export function readJob(text: string): JobReading {
-  if (text.length > MOST_CHARACTERS) {
-    return refuse(
-      '',
-      `${text.length} characters`,
-      `this is no job document: one has at most ${MOST_CHARACTERS} characters`,
-    );
-  }
-  let value: unknown;
-  try {
-    value = JSON.parse(text.charCodeAt(0) === 0xfeff ? text.slice(1) : text);
-  } catch (error) {
-    return refuse(
-      '',
-      text.slice(0, 60),
-      `this is not JSON, the form that job documents have: ${error instanceof Error ? error.message : String(error)}`,
-    );
-  }
-  return readDocument(value);
+  const json = jsonOf(text, kind);
+  return json.ok ? readDocument(json.value) : json;
 }
 
 /** Reads a value that came from JSON. */
 export function readDocument(value: unknown): JobReading {
-  if (typeof value !== 'object' || value === null || Array.isArray(value)) {
-    return refuse('', shown(value), 'a job document is a JSON object with "format", "version", "name" and so on');
-  }
-  const { format, version } = value as Record<string, unknown>;
-  if (format !== FORMAT) return refuse('format', shown(format), `a job document says "format": "${FORMAT}"`);
-  if (typeof version !== 'number' || !Number.isInteger(version) || version < 1) {
-    return refuse('version', shown(version), `the version must be a whole number from 1 to ${VERSION}`);
-  }
-  if (version > VERSION) {
-    return refuse(
-      'version',
-      String(version),
-      `this document was written by a newer program; this one reads versions up to ${VERSION}`,
-    );
-  }
+  const known = versionOf(value, kind);
+  if (!known.ok) return known;
+  const { version } = known;
   const parsed = jobSchema.safeParse(migrate(value, version));
   if (!parsed.success) {
     return { ok: false, problems: parsed.error.issues.flatMap((issue) => problemsOf(issue, value)) };
@@ -73,46 +35,6 @@ export function readDocument(value: unknown): JobReading {
 /** The text that a document is kept and exported as. */
 export function writeJob(job: Job): string {
   return `${JSON.stringify(job, null, 2)}\n`;
-}
-
-function refuse(path: string, read: string, problem: string): JobReading {
-  return { ok: false, problems: [{ path, read, problem }] };
-}
-
-/** What stands there, short; a list or a part is named and not spelled out, however deep it goes. */
-function shown(value: unknown): string {
-  if (Array.isArray(value)) return `a list of ${value.length}`;
-  if (typeof value === 'object' && value !== null) return `a part with ${Object.keys(value).length} fields`;
-  const text = JSON.stringify(value) ?? 'nothing';
-  return text.length > 60 ? `${text.slice(0, 57)}…` : text;
-}
-
-interface Issue {
-  readonly code?: string;
-  readonly path: readonly PropertyKey[];
-  readonly message: string;
-  readonly keys?: readonly string[];
-}
-
-function problemsOf(issue: Issue, document: unknown): Problem[] {
-  const at = (steps: readonly PropertyKey[]) =>
-    steps.reduce<unknown>(
-      (value, step) => (value as Record<PropertyKey, unknown> | null | undefined)?.[step],
-      document,
-    );
-  if (issue.code === 'unrecognized_keys') {
-    return (issue.keys ?? []).map((key) => ({
-      path: pathText([...issue.path, key]),
-      read: shown(at([...issue.path, key])),
-      problem: 'no field of that name belongs here; it would be lost, so the document is refused',
-    }));
-  }
-  const value = at(issue.path);
-  const problem =
-    value === undefined
-      ? `this field is missing; write "${NOT_MEASURED}" where a reading was not taken`
-      : issue.message;
-  return [{ path: pathText(issue.path), read: shown(value), problem }];
 }
 
 /** Readings that cannot all be true together. */

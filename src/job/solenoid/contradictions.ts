@@ -1,7 +1,7 @@
 /** Readings of a solenoid that cannot all be true together: parts that do not fit each other, tables that do not rise. */
 import { display, metricUnits } from '../../units/quantity.ts';
 import { quantityIn } from '../quantity-text.ts';
-import type { Problem } from '../read.ts';
+import type { Problem } from '../opening.ts';
 import type { SolenoidDocument } from './schema.ts';
 
 export function contradictions(solenoid: SolenoidDocument): Problem[] {

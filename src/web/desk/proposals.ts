@@ -4,7 +4,7 @@
  */
 import { apply, type Change } from '../../job/change.ts';
 import { valueAt } from '../../job/path.ts';
-import type { Problem } from '../../job/read.ts';
+import type { Problem } from '../../job/opening.ts';
 import type { Job } from '../../job/schema.ts';
 import { reckoner } from '../reckoning/reckoner.ts';
 import { desk, put, type Desk } from './desk.ts';

@@ -7,7 +7,7 @@ import { assess } from '../../assessment/assess.ts';
 import type { Assessment } from '../../assessment/finding.ts';
 import { mechanismPicture } from '../../assessment/mechanism.ts';
 import type { MechanismPicture } from '../../assessment/picture.ts';
-import type { Problem } from '../../job/read.ts';
+import type { Problem } from '../../job/opening.ts';
 import type { Job } from '../../job/schema.ts';
 import { drawMechanism, type Frame, type Handle } from '../../sheets/mechanism.ts';
 import { drawPullAgainstLoad, type ChartDrawing } from '../../sheets/pull-against-load.ts';

@@ -6,7 +6,7 @@
 import { create } from 'zustand';
 import { apply, type Change } from '../../job/change.ts';
 import { valueAt } from '../../job/path.ts';
-import type { Problem } from '../../job/read.ts';
+import type { Problem } from '../../job/opening.ts';
 import type { SolenoidDocument } from '../../job/solenoid/schema.ts';
 import type { Draft } from '../desk/desk.ts';
 import { addStep, endGesture, noSteps, redo as redoStep, undo as undoStep, type Steps } from '../desk/steps.ts';

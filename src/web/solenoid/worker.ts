@@ -7,7 +7,7 @@ import railcar from './example.json' with { type: 'json' };
 import { ampereTurnsOf, solenoidBench, type BenchDrive } from '../../assessment/solenoid-bench.ts';
 import { trimKey, trimSteps } from '../../assessment/solenoid-curve.ts';
 import { drawnDimensions, fieldPicture } from '../../assessment/solenoid-picture.ts';
-import type { Problem } from '../../job/read.ts';
+import type { Problem } from '../../job/opening.ts';
 import { readSolenoid, readSolenoidDocument, type SolenoidReading } from '../../job/solenoid/read.ts';
 import { SOLENOID_FORMAT, SOLENOID_VERSION, solenoidSchema, type SolenoidDocument } from '../../job/solenoid/schema.ts';
 import type { TrimMaps } from '../../physics/solenoid/trim-maps.ts';
