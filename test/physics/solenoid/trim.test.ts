@@ -4,7 +4,13 @@ import { test } from 'node:test';
 import { lowCarbonPlate } from '../../../src/physics/magnetics/steel.ts';
 import { MAGNETIC_CONSTANT, MagnetisationCurve } from '../../../src/physics/magnetics/magnetisation-curve.ts';
 import { COIL } from '../../../src/physics/solenoid/field/solenoid-problem.ts';
-import { fitTrim, forceWithScores, type PullReading, type Trim } from '../../../src/physics/solenoid/trim.ts';
+import {
+  fitTrim,
+  forceWithScores,
+  type PullReading,
+  readingVariance,
+  type Trim,
+} from '../../../src/physics/solenoid/trim.ts';
 import { nextReading, type PossibleReading, trimmedForce } from '../../../src/physics/solenoid/trim-curve.ts';
 import { chiSquareChance, judgeReadings } from '../../../src/physics/solenoid/trim-judgement.ts';
 import { trimMapAt, trimMapSteps, type TrimMaps } from '../../../src/physics/solenoid/trim-maps.ts';
@@ -213,6 +219,19 @@ test('readings that contradict each other or the dimensions are named, and nothi
   assert.ok(!alone.agree && alone.contradicting[0] === 0 && alone.pairs.length === 0);
   assert.ok(Math.abs(alone.readings[0].expected / expected(4e-3) - 1) < 0.1);
   assert.deepEqual(judged([])[0].readings, []);
+});
+
+test('errors of balance, gap and drive add as squares, each through the slope of the curve', () => {
+  // A wide gap, unsaturated: the force goes as the square of the ampere-turns, or a little steeper on the rise of the steel.
+  const gap = 8e-3;
+  const exact = { ...reading(gap, expected(gap, 300), 300), gapSpread: 0, driveSpread: 0 };
+  const spread = (one: Partial<PullReading>): number =>
+    Math.sqrt(Math.max(0, readingVariance(maps, priors, guess, { ...exact, ...one }) - 0.02 ** 2));
+  assert.ok(spread({}) < 1e-8, `${spread({})}`);
+  assert.ok(Math.abs(spread({ driveSpread: 0.03 }) / 0.06 - 1) < 0.05, `${spread({ driveSpread: 0.03 })}`);
+  const slope = Math.log(expected(gap - 0.1e-3, 300) / expected(gap + 0.1e-3, 300)) / 0.2e-3;
+  const byGap = spread({ gapSpread: 0.2e-3 });
+  assert.ok(Math.abs(byGap / (slope * 0.2e-3) - 1) < 0.02, `${byGap} for ${slope * 0.2e-3}`);
 });
 
 test('leave-one-out scores are those of fits without the reading', () => {
