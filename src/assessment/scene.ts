@@ -193,30 +193,50 @@ export interface Least {
   readonly station: Station;
 }
 
-export function leastOver(rig: Rig, scene: Scene, marginOf: (station: Station, index: number | null) => number): Least {
-  const { stations } = scene.travel;
+/** A margin at a station; the index is null for a place between stations. */
+export type MarginAt = (station: Station, index: number | null) => number;
+
+export function leastOver(rig: Rig, scene: Scene, marginOf: MarginAt): Least {
+  return refined(rig, scene, marginOf, leastStation(scene, marginOf));
+}
+
+/** Index of the station with the least margin, and that margin; a NaN wins. */
+export function leastStation({ travel }: Scene, marginOf: MarginAt): { readonly at: number; readonly margin: number } {
+  const { stations } = travel;
   let at = 0;
   let least = Infinity;
   for (let i = 0; i < stations.length; i++) {
     const margin = marginOf(stations[i], i);
-    if (Number.isNaN(margin)) return { margin: NaN, station: stations[i] };
+    if (Number.isNaN(margin)) return { at: i, margin };
     if (margin < least) {
       least = margin;
       at = i;
     }
   }
-  const station = stations[at];
-  if (!Number.isFinite(least)) return { margin: least, station };
+  return { at, margin: least };
+}
+
+/** The dip beside a station, found between its neighbours on the same side of a step. */
+export function refined(
+  rig: Rig,
+  scene: Scene,
+  marginOf: MarginAt,
+  coarse: { readonly at: number; readonly margin: number },
+): Least {
+  const { stations } = scene.travel;
+  const station = stations[coarse.at];
+  const { margin } = coarse;
+  if (!Number.isFinite(margin)) return { margin, station };
   const isHeld = station.stretch !== null;
   const neighbour = (other: Station | undefined) =>
     other !== undefined && (other.stretch !== null) === isHeld ? other.gap : station.gap;
-  const near = neighbour(stations[at - 1]);
-  const far = neighbour(stations[at + 1]);
-  if (!(far > near)) return { margin: least, station };
-  const refined = leastBetween((gap) => marginOf(stationAt(rig, scene.travel, gap, isHeld), null), near, far, 12);
-  return refined.value < least
-    ? { margin: refined.value, station: stationAt(rig, scene.travel, refined.at, isHeld) }
-    : { margin: least, station };
+  const near = neighbour(stations[coarse.at - 1]);
+  const far = neighbour(stations[coarse.at + 1]);
+  if (!(far > near)) return { margin, station };
+  const dip = leastBetween((gap) => marginOf(stationAt(rig, scene.travel, gap, isHeld), null), near, far, 12);
+  return dip.value < margin
+    ? { margin: dip.value, station: stationAt(rig, scene.travel, dip.at, isHeld) }
+    : { margin, station };
 }
 
 /** The scene and station in which a margin is least; a NaN wins. */

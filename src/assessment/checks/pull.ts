@@ -3,30 +3,32 @@ import { connectionForce, heldForce } from '../../physics/linkage.ts';
 import { tableForce } from '../../physics/solenoid/table.ts';
 import { MM, once, placeOf, unique, type Check, type Context } from '../check.ts';
 import {
-  leastOver,
+  leastStation,
   leverMoments,
   neededAt,
   plungerSpringForce,
   pullAt,
   type ElectricCorner,
   type End,
+  refined,
   type Least,
+  type MarginAt,
   type Scene,
 } from '../scene.ts';
 import { stationAt } from '../travel.ts';
 
-interface Deciding extends Least {
+interface Decided {
   readonly scene: Scene;
   readonly friction: End;
   readonly corner: ElectricCorner;
 }
 
 /** Low supply with a hot coil must be known; a corner with more current is left out where nothing was read for it. */
-function decidingCorner(
+function decidingCorner<Found extends Least>(
   context: Context,
-  leastIn: (scene: Scene, friction: End, corner: ElectricCorner, row: number) => Least,
-): Deciding {
-  let worst: Deciding | null = null;
+  leastIn: (scene: Scene, friction: End, corner: ElectricCorner, row: number) => Found,
+): Found & Decided {
+  let worst: (Found & Decided) | null = null;
   for (const scene of context.scenes) {
     for (const friction of ['high', 'low'] as const) {
       for (const [row, corner] of context.electric.entries()) {
@@ -91,13 +93,20 @@ export function pullsInEverywhere(context: Context): Check {
     needs: [...needs.pullNeeded, ...needs.pullAvailable],
     unread: unreadPull(context),
     judge: once(() => {
-      const found = decidingCorner(context, (scene, friction, corner, row) =>
-        leastOver(rig, scene, (station, i) =>
+      const marginIn =
+        (scene: Scene, friction: End, corner: ElectricCorner, row: number): MarginAt =>
+        (station, i) =>
           i === null
             ? share(pullAt(rig, station.gap, corner, 'least'), neededAt(rig, scene.travel, station, friction).needed)
-            : share(scene.pull[row][i], scene.needed[friction][i].needed),
-        ),
-      );
+            : share(scene.pull[row][i], scene.needed[friction][i].needed);
+      // The corners are compared at the stations; only the one that decides is refined between them.
+      const coarse = decidingCorner(context, (scene, friction, corner, row) => {
+        const { at, margin } = leastStation(scene, marginIn(scene, friction, corner, row));
+        return { margin, station: scene.travel.stations[at], at };
+      });
+      const row = context.electric.indexOf(coarse.corner);
+      const marginOf = marginIn(coarse.scene, coarse.friction, coarse.corner, row);
+      const found = { ...coarse, ...refined(rig, coarse.scene, marginOf, coarse) };
       const { station, scene, friction, corner } = found;
       const pull = pullAt(rig, station.gap, corner, 'least');
       const { needed } = neededAt(rig, scene.travel, station, friction);
