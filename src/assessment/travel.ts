@@ -27,8 +27,6 @@ export interface Travel {
   readonly leverStopGap: number | null;
   /** Gap at which the lever meets its stop on the rest side, m; null where it does not inside the stroke. */
   readonly leverRestGap: number | null;
-  /** Gap nearest home at which the parts cannot reach each other; null where they always do. */
-  readonly apartGap: number | null;
   readonly stations: readonly Station[];
 }
 
@@ -51,9 +49,6 @@ export function travelOf(rig: Rig, linkage: Linkage, stations: number): Travel {
   const { stroke, sense, lever } = rig;
   const shaftAt = (gap: number) => rigidPose(rig, linkage, gap).armAngle - lever.armMinusShaft;
   const coarse = Array.from({ length: COARSE + 1 }, (_, i) => shaftAt((stroke * i) / COARSE));
-  const apart = Number.isNaN(stroke + linkage.homeX + linkage.homeY)
-    ? -1
-    : coarse.findIndex((angle) => Number.isNaN(angle));
   const meets = (stop: number): number | null => {
     const past = (gap: number) => sense * (shaftAt(gap) - stop);
     for (let i = 0; i < COARSE; i++) {
@@ -73,7 +68,6 @@ export function travelOf(rig: Rig, linkage: Linkage, stations: number): Travel {
     startGap,
     leverStopGap,
     leverRestGap,
-    apartGap: apart < 0 ? null : (stroke * apart) / COARSE,
   };
   return { ...travel, stations: stationsOf(rig, travel, stations) };
 }
