@@ -57,8 +57,11 @@ for (const how of ['closing the tab', 'reloading', 'going elsewhere'] as const) 
     const { context, page, path, id } = await ownJob(stage);
     const box = await field(page, 'notes', 'Margins, notes');
     await box.fill(`last words before ${how}`);
-    if (how === 'closing the tab') await page.close({ runBeforeUnload: true });
-    else await (how === 'reloading' ? page.reload() : page.goto('about:blank'));
+    if (how === 'closing the tab') {
+      const closed = page.waitForEvent('close');
+      await page.close({ runBeforeUnload: true });
+      await closed;
+    } else await (how === 'reloading' ? page.reload() : page.goto('about:blank'));
     const next = how === 'reloading' ? page : await context.newPage();
     if (how !== 'reloading') await next.goto(stage.address() + path);
     await ready(next);
@@ -75,6 +78,32 @@ for (const how of ['closing the tab', 'reloading', 'going elsewhere'] as const) 
     await context.close();
   });
 }
+
+test('what a closing tab leaves is taken up even while that tab is still at its last breath', async () => {
+  const { context, page, path, id } = await ownJob(stage);
+  const { head } = await opened(page, id);
+  await page.goto(`${stage.address()}/api/token`);
+  await page.evaluate(
+    ({ key, left }) => {
+      void navigator.locks.request('stopwright tab dying', () => new Promise((resolve) => setTimeout(resolve, 900)));
+      localStorage.setItem(key, JSON.stringify(left));
+    },
+    {
+      key: `stopwright unfinished ${id} dying`,
+      left: {
+        at: head.id,
+        steps: JSON.stringify({ at: head.id, done: 0, list: [] }),
+        proposals: [{ name: 'Notes', changes: [{ path: 'notes', from: '', to: 'typed at the last moment' }] }],
+        drafts: {},
+      },
+    },
+  );
+  const next = await context.newPage();
+  await next.goto(stage.address() + path);
+  await ready(next);
+  await untilKept(next, id, 'typed at the last moment');
+  await context.close();
+});
 
 test('what a tab could not send before it died is sent by the next one', async () => {
   const { context, page, path, id } = await ownJob(stage);

@@ -33,6 +33,21 @@ export async function ifGone(tab: string, work: () => Promise<void>): Promise<bo
   });
 }
 
+/** The same for a tab that has said it is going: waits for its last breath, but no longer than this. */
+export async function onceGone(tab: string, milliseconds: number, work: () => Promise<void>): Promise<void> {
+  if (tab === thisTab) return work();
+  let isGone = false;
+  const goneWork = async () => {
+    isGone = true;
+    await work();
+  };
+  await navigator.locks
+    .request(lockName(tab), { signal: AbortSignal.timeout(milliseconds) }, goneWork)
+    .catch((error: unknown) => {
+      if (isGone) throw error; // else it lives on, and what it left is its own business
+    });
+}
+
 interface Said {
   readonly job: string;
   readonly head: string;

@@ -3,9 +3,11 @@
  * browser's storage in the moment of closing, when nothing that takes time would still be done, and taken up again by the
  * next page that opens the job.
  */
-import { ifGone, thisTab } from './tab.ts';
+import { onceGone, thisTab } from './tab.ts';
 
 const PREFIX = 'stopwright unfinished';
+/** A closing tab may still be at work for a moment after it has left this. */
+const LAST_BREATH_MS = 3_000;
 
 const place = (job: string, tab: string): string => `${PREFIX} ${job} ${tab}`;
 
@@ -33,7 +35,7 @@ export async function takeUnfinished(job: string): Promise<unknown[]> {
     const start = `${PREFIX} ${job} `;
     const keys = Object.keys(localStorage).filter((key) => key.startsWith(start));
     for (const key of keys) {
-      await ifGone(key.slice(start.length), async () => {
+      await onceGone(key.slice(start.length), LAST_BREATH_MS, async () => {
         found.push(JSON.parse(localStorage.getItem(key) ?? 'null'));
         localStorage.removeItem(key);
       });
