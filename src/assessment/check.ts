@@ -117,7 +117,7 @@ function rounded(value: number): number {
 export function placeOf(
   station: Station | null,
   scene: Scene | null,
-  corner: { readonly supply?: End; readonly coil?: Warmth; readonly friction?: End } = {},
+  corner: { readonly supply?: NonNullable<Place['supply']>; readonly coil?: Warmth; readonly friction?: End } = {},
 ): Place {
   return {
     gap_mm: station === null ? null : finite(fromSI(station.gap, 'mm')),
@@ -127,6 +127,11 @@ export function placeOf(
     friction: corner.friction ?? null,
     moved: scene?.moved ?? null,
   };
+}
+
+/** The state of the source in which it must pull in at this end of the supply. */
+export function pullInSupply(rig: Rig, supply: End): NonNullable<Place['supply']> {
+  return supply === 'low' ? rig.weakestPullIn : supply;
 }
 
 function finite(value: number): number | null {

@@ -14,7 +14,7 @@ export type Question = 'stops' | 'runs' | 'burns';
 export interface Place {
   readonly gap_mm: number | null;
   readonly shaftAngle_deg: number | null;
-  readonly supply: 'low' | 'high' | null;
+  readonly supply: 'low' | 'cranking' | 'high' | null;
   readonly coil: 'cold' | 'hot' | null;
   readonly friction: 'low' | 'high' | null;
   /** Set where the engine has moved on its mounts: "engine moved 3 mm towards home". */
@@ -178,6 +178,8 @@ export const CAUTION =
   'Isolate fuel and battery before hands go near the lever. A hand stop that works without electricity stays fitted. '
   + "This supports, and never replaces, the engine maker's data, local codes and a competent person's judgement.";
 
+const supplyWords = { low: 'low battery', cranking: 'cranking', high: 'charging' };
+
 /**
  * "4.2 mm from home, low battery, hot coil, high friction".
  *
@@ -189,7 +191,7 @@ export function placeWords(
 ): string {
   return [
     gap_mm === null ? null : gap_mm < 0.005 ? 'at home' : `${say(gap_mm)} from home`,
-    supply === null ? null : supply === 'low' ? 'low battery' : 'charging',
+    supply === null ? null : supplyWords[supply],
     coil === null ? null : `${coil} coil`,
     friction === null ? null : `${friction} friction`,
     moved,

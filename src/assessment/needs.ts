@@ -92,7 +92,7 @@ export function needsOf(job: SolenoidJob): Needs {
     ...(supply.back.by === 'earth' ? ['supply.back.resistance'] : conductor('back')),
     ...supply.contacts.map((_, i) => `supply.contacts[${i}].resistance`),
   ];
-  const pullInLow = [...coil('pull-in'), hot, ...loop, 'supply.lowest'];
+  const pullInLow = [...coil('pull-in'), hot, ...loop];
   const twoWindings = means.coil.stages === 'pull-in and hold windings';
   const table = (stage: 'pull-in' | 'hold') => tablePaths(means.force, twoWindings ? stage : null);
   const pullInTable = table('pull-in');
@@ -113,9 +113,9 @@ export function needsOf(job: SolenoidJob): Needs {
     lash: [...lever('lash'), ...(connection.kind === 'slotted lever' ? joint('sideClearance') : [])],
     give: ['layout.bracketGive'],
     pullInLow,
-    pullInHigh: [...coil('pull-in'), cold, ...loop, 'supply.highest'],
-    holdLow: [...coil('hold'), hot, ...loop, 'supply.lowest'],
-    holdHigh: [...coil('hold'), cold, ...loop, 'supply.highest'],
+    pullInHigh: [...coil('pull-in'), cold, ...loop],
+    holdLow: [...coil('hold'), hot, ...loop],
+    holdHigh: [...coil('hold'), cold, ...loop],
     travelUnmoved: travel.filter((path) => path !== 'surroundings.engineMoves'),
     pullInTable,
     holdTable,

@@ -114,7 +114,13 @@ export interface Rig {
   readonly pullInTable: ForceTable | null;
   readonly holdTable: ForceTable | null;
   readonly coilAt: { readonly cold: CoilOhms; readonly hot: CoilOhms };
-  readonly loopAt: { readonly low: Loop; readonly high: Loop };
+  /** Source and loop by stage: weakest with hot wiring and old contacts, strongest with cold wiring and contacts as read. */
+  readonly loopAt: {
+    readonly 'pull-in': { readonly low: Loop; readonly high: Loop };
+    readonly hold: { readonly low: Loop; readonly high: Loop };
+  };
+  /** Which state of the source is the weakest while it must pull in. */
+  readonly weakestPullIn: 'low' | 'cranking';
   /** Share of the loop's resistance that lies inside the source, ohm. */
   readonly sourceResistance: number;
   readonly continuousPower: number;
@@ -151,6 +157,10 @@ export function rigOf(job: SolenoidJob): Rig {
   const hottest = valueOf(job.surroundings.hottest, 'temperature');
   const rise = reader.value('means.riseInHold', means.riseInHold, 'temperatureDifference');
   const tables = forceTables(means);
+  const volts = sourceVolts(job, reader);
+  const ageing = contactAgeing(job, reader);
+  const weakest = loopResistance(job, hottest, ageing);
+  const strongest: Loop = { source: volts.charging, resistance: loopResistance(job, coldest, null) };
   return {
     job,
     lever,
@@ -199,9 +209,10 @@ export function rigOf(job: SolenoidJob): Rig {
     holdTable: tables.hold,
     coilAt: { cold: coilOhms(means.coil, coldest), hot: coilOhms(means.coil, hottest + rise) },
     loopAt: {
-      low: { source: valueOf(job.supply.lowest, 'voltage'), resistance: loopResistance(job, hottest) },
-      high: { source: valueOf(job.supply.highest, 'voltage'), resistance: loopResistance(job, coldest) },
+      'pull-in': { low: { source: toStop ? volts.low : volts.cranking, resistance: weakest }, high: strongest },
+      hold: { low: { source: volts.low, resistance: weakest }, high: strongest },
     },
+    weakestPullIn: toStop ? 'low' : 'cranking',
     sourceResistance: valueOf(job.supply.internalResistance, 'resistance'),
     continuousPower: valueOf(means.continuousPower, 'power'),
     adjusterWear: reader.value('layout.adjuster.wear', undefined, 'length'),
@@ -442,13 +453,43 @@ export function coilOhms(coil: Coil, temperature: number): CoilOhms {
   }
 }
 
-/** Source, out and back conductors at a temperature, and every contact, ohm. */
-function loopResistance(job: Job, temperature: number): number {
+/** Open-circuit volts of the source in each of its states. */
+export interface SourceVolts {
+  readonly resting: number;
+  readonly charging: number;
+  readonly low: number;
+  readonly cranking: number;
+}
+
+export function sourceVolts({ supply }: Job, reader: DefaultReader): SourceVolts {
+  const at = (state: keyof SourceVolts) =>
+    reader.value(`supply.${state}`, supply[state], 'voltage', `supply.${state}.${supply.nominal}`);
+  return { resting: at('resting'), charging: at('charging'), low: at('low'), cranking: at('cranking') };
+}
+
+/** Resistance when old over resistance as read, of each contact. */
+function contactAgeing({ supply }: Job, reader: DefaultReader): readonly number[] {
+  const isAssumed = supply.contacts.some(({ ageing }) => ageing === undefined);
+  const usual = isAssumed
+    ? reader.value('supply.contacts[].ageing', undefined, 'ratio', 'supply.contacts[].ageing')
+    : NaN;
+  return supply.contacts.map(({ ageing }) => (ageing === undefined ? usual : valueOf(ageing, 'ratio')));
+}
+
+/**
+ * Source, out and back conductors at a temperature, and every contact, ohm.
+ *
+ * @param ageing of each contact; null for contacts as read
+ */
+function loopResistance(job: Job, temperature: number, ageing: readonly number[] | null): number {
   const { supply } = job;
   const run = ({ section, length }: { readonly section: string; readonly length: string }) =>
     conductorResistance(valueOf(section, 'area'), valueOf(length, 'length'), temperature);
   const back = supply.back.by === 'earth' ? valueOf(supply.back.resistance, 'resistance') : run(supply.back);
-  const contacts = supply.contacts.reduce((sum, contact) => sum + valueOf(contact.resistance, 'resistance'), 0);
+  const contacts = supply.contacts.reduce(
+    (sum, contact, i) => sum + valueOf(contact.resistance, 'resistance') * (ageing?.[i] ?? 1),
+    0,
+  );
   return valueOf(supply.internalResistance, 'resistance') + run(supply.out) + back + contacts;
 }
 

@@ -48,8 +48,8 @@ export function electricCorners(rig: Rig): ElectricCorner[] {
     (['hot', 'cold'] as const).map((coil) => ({
       supply,
       coil,
-      pullIn: pullInCurrents(rig.loopAt[supply], rig.coilAt[coil]),
-      hold: holdCurrents(rig.loopAt[supply], rig.coilAt[coil]),
+      pullIn: pullInCurrents(rig.loopAt['pull-in'][supply], rig.coilAt[coil]),
+      hold: holdCurrents(rig.loopAt.hold[supply], rig.coilAt[coil]),
     })),
   );
 }

@@ -4,7 +4,7 @@
 import { migrate } from './migrations/migrate.ts';
 import { jsonOf, problemsOf, versionOf, type DocumentKind, type Problem } from './opening.ts';
 import { quantityIn } from './quantity-text.ts';
-import { jobSchema, FORMAT, VERSION, type Job } from './schema.ts';
+import { jobSchema, FORMAT, VERSION, type Job, type Solenoid } from './schema.ts';
 
 export type JobReading =
   | { readonly ok: true; readonly job: Job; /** The version that the document was written in. */ readonly from: number }
@@ -88,6 +88,7 @@ function contradictions(job: Job): Problem[] {
       });
     });
   }
+  if (job.means.kind === 'solenoid') mapLists(problems, job.means);
   leverAngles(problems, job.survey.lever);
   job.return.springs.forEach(({ spring }, i) => {
     if (spring.by !== 'dimensions') return;
@@ -116,15 +117,16 @@ function contradictions(job: Job): Problem[] {
     'holeDiameter',
     'the hole must be larger than its pin',
   );
-  ordered(
-    problems,
-    'supply.highest',
-    job.supply,
-    'lowest',
-    'highest',
-    'the highest volts cannot lie under the lowest',
-    'voltage',
-  );
+  for (const state of ['resting', 'low', 'cranking'] as const)
+    ordered(
+      problems,
+      'supply.charging',
+      job.supply,
+      state,
+      'charging',
+      `the volts while charging cannot lie under those ${state === 'cranking' ? 'while cranking' : `called ${state}`}`,
+      'voltage',
+    );
   ordered(
     problems,
     'surroundings.hottest',
@@ -135,6 +137,39 @@ function contradictions(job: Job): Problem[] {
     'temperature',
   );
   return problems;
+}
+
+/** Lists of a computed map belong together: gaps and levels rise, every list is as long as its levels. */
+function mapLists(problems: Problem[], { map, coil }: Solenoid): void {
+  if (map === undefined) return;
+  const bad = (path: string, read: string, problem: string) =>
+    problems.push({ path: `means.map.${path}`, read, problem });
+  const windings = coil.stages === 'pull-in and hold windings' ? 2 : 1;
+  if (map.turns.length !== windings)
+    bad(
+      'turns',
+      String(map.turns.length),
+      `a coil with ${windings} winding${windings === 1 ? '' : 's'} has as many numbers of turns`,
+    );
+  const rises = (values: readonly number[]) => values.every((value, i) => i === 0 || value > values[i - 1]);
+  if (!rises(map.lines.map(({ gap_m }) => gap_m)))
+    bad('lines', 'gaps out of order', 'gaps must rise from line to line');
+  const [first] = map.lines;
+  map.lines.forEach(({ ampereTurns, coEnergy_J, fluxLinkage_Wb, force_N }, i) => {
+    const count = ampereTurns.length;
+    const same = [coEnergy_J, fluxLinkage_Wb, force_N].every((list) => list.length === count);
+    const isPositive = [ampereTurns, coEnergy_J, fluxLinkage_Wb, force_N].every((list) => list.every((one) => one > 0));
+    const isWhole =
+      rises(ampereTurns)
+      && ampereTurns[0] === first.ampereTurns[0]
+      && ampereTurns[count - 1] === first.ampereTurns[first.ampereTurns.length - 1];
+    if (!same || !isPositive || !isWhole)
+      bad(
+        `lines[${i}]`,
+        `${count} levels`,
+        'the lists of a line must be of one length and above zero, its levels rising, the first and the last the same in every line',
+      );
+  });
 }
 
 /** Run stop, run, no-fuel, hard stop: in this order, one way or the other. */

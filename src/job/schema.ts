@@ -15,7 +15,7 @@ import { z } from 'zod';
 import { defaulted, reading } from './fields.ts';
 
 export const FORMAT = 'stopwright job';
-export const VERSION = 1;
+export const VERSION = 2;
 
 const text = (description: string, most = 4000) => z.string().max(most).meta({ description });
 const turns = { least: -4 * Math.PI, most: 4 * Math.PI };
@@ -56,6 +56,11 @@ const survey = z.strictObject({
       .meta({ description: 'how many index positions the toothed or slotted hub has; 1 for a keyed arm' }),
     armOffset: angle('arm angle minus shaft angle at hub position 0'),
     lash: reading('angle', 'rocking play of the lever on its shaft, pins and old linkage', { least: 0, most: 1 }),
+    mass: defaulted('mass', 'lever and rack together, as felt at massRadius; default 0.3 kg', { above: 0, most: 100 }),
+    massRadius: defaulted('length', 'distance from the shaft centre at which that mass is felt; default 40 mm', {
+      above: 0,
+      most: 1,
+    }),
   }),
   effort: z.strictObject({
     towards: z.literal(['stop', 'run']).meta({ description: 'which way the balance moved the lever' }),
@@ -87,6 +92,7 @@ const survey = z.strictObject({
     stations: z.array(text('who must be able to stop the engine, and from where', 200)).max(20),
     otherUses: text('who else moves this lever: hand stop, excess fuel, throttle, shut-down trips', 400),
   }),
+  runDown: defaulted('time', 'from no-fuel until the engine stands still; default 10 s', { above: 0, most: 3600 }),
 });
 
 const forceTable = z.strictObject({
@@ -144,6 +150,62 @@ const coil = z.discriminatedUnion('stages', [
   }),
 ]);
 
+const finite = (description: string) => z.array(z.number()).min(3).max(64).meta({ description });
+
+/** What a field solve left behind, so that no reader of the job has to solve again. Computed numbers, SI, not readings. */
+const coEnergyMap = z
+  .strictObject({
+    turns: z
+      .array(z.number().positive().max(1e6))
+      .min(1)
+      .max(2)
+      .meta({ description: 'turns of the winding; of two windings the pull-in winding first' }),
+    lines: z
+      .array(
+        z.strictObject({
+          gap_m: z.number().min(0).max(1),
+          ampereTurns: finite('ampere-turns, rising, the first one next to nothing'),
+          coEnergy_J: finite('magnetic co-energy'),
+          fluxLinkage_Wb: finite('flux linkage of one turn'),
+          force_N: finite('pull towards home'),
+        }),
+      )
+      .min(2)
+      .max(64)
+      .meta({ description: 'one line for each gap, gaps rising; all from the same lowest to the same highest level' }),
+  })
+  .meta({ description: 'co-energy of the magnetic circuit from a field solve of the solenoid from its dimensions' });
+
+const thermalClass = z
+  .literal(['Y 90', 'A 105', 'E 120', 'B 130', 'F 155', 'H 180', 'N 200', 'R 220', '250', 'not measured'])
+  .meta({ description: 'thermal class of the insulation (IEC 60085), from plate or data sheet' });
+
+/** What the heat of the coil rests on. */
+const body = z
+  .strictObject({
+    diameter: length('outside diameter of the can'),
+    length: length('length of the can'),
+    mass: reading('mass', 'solenoid without its plunger, weighed', { above: 0, most: 100 }),
+    wireDiameter: reading('length', 'bare diameter of the wire that carries the pull-in current', {
+      above: 0,
+      most: 0.02,
+    }),
+    thermalClass,
+    hotSpot: defaulted('temperatureDifference', 'hottest place of the winding over its mean; default 10 K', {
+      least: 0,
+      most: 100,
+    }),
+    standsOn: z
+      .literal(['bare metal', 'painted metal', 'a gasket', 'nothing'])
+      .meta({ description: 'what the foot of the solenoid touches; left out: painted metal' })
+      .optional(),
+    mountingTemperature: defaulted('temperature', 'what it stands on, engine hot; default: the hottest surroundings', {
+      least: 173.15,
+      most: 773.15,
+    }),
+  })
+  .meta({ description: 'the can and its winding, as far as heat goes' });
+
 const solenoid = z.strictObject({
   kind: z.literal('solenoid'),
   works: z.literal(['energise to stop', 'energise to run']),
@@ -169,6 +231,12 @@ const solenoid = z.strictObject({
     most: 0.01,
   }),
   coil,
+  openInductance: defaulted('inductance', 'of the coil (its pull-in winding) with the plunger out, by an LCR meter', {
+    above: 0,
+    most: 1000,
+  }),
+  map: coEnergyMap.optional(),
+  body,
   continuousPower: reading('power', 'watts that the coil may shed for ever, from its plate or a heat run', {
     above: 0,
     most: 1e4,
@@ -183,6 +251,7 @@ const solenoid = z.strictObject({
       worksAtGap: clearance('gap at which the end switch changes over on the way home'),
       operatingForce: force('push that the end switch needs over its last travel'),
       rating: reading('current', 'current that the end switch may break', { above: 0, most: 1000 }),
+      recloses: defaulted('length', 'how much further out it changes back; default 0.3 mm', { least: 0, most: 1 }),
     }),
   ]),
 });
@@ -324,13 +393,41 @@ const conductor = z.strictObject({
   length: reading('length', 'length of the conductor, one way', { least: 0, most: 1e4 }),
 });
 
+const volts = (description: string) => defaulted('voltage', description, { above: 0, most: 100 });
+
+const contact = z.strictObject({
+  name: text('what people call it', 80),
+  kind: z.literal(['switch', 'relay', 'fuse', 'connector', 'earth strap', 'other']),
+  resistance: reading('resistance', 'of this contact', { least: 0, most: 100 }),
+  ageing: defaulted('ratio', 'its resistance when old, over as read; default 2', { least: 1, most: 1000 }),
+  rating: defaulted('current', 'current that it may carry; leave out where it has none', { above: 0, most: 1e4 }),
+  breaks: defaulted('current', 'inductive current that it may break; left out: its rating', { above: 0, most: 1e4 }),
+});
+
+/** Another place from which the same coil is worked. */
+const station = z.strictObject({
+  name: text('who works it, and where', 80),
+  out: conductor,
+  contacts: z.array(contact).max(40),
+  diode: z.literal(['none', 'in series']).meta({
+    description: 'whether a diode lets current out of this station only',
+  }),
+  alsoFeeds: text(
+    'what else is joined to the same wire: a lamp, another engine, an alarm; empty where nothing is',
+    200,
+  ),
+});
+
+const polarity = z
+  .literal(['cathode to plus', 'anode to plus', 'not measured'])
+  .meta({ description: 'how the diode lies: the ring marks the cathode' });
+
 const supply = z.strictObject({
   nominal: z.literal([12, 24, 32]).meta({ description: 'nominal volts' }),
-  lowest: reading('voltage', 'lowest volts at the source while it must pull in (energise to run: while cranking)', {
-    above: 0,
-    most: 100,
-  }),
-  highest: reading('voltage', 'highest volts at the source, charging', { above: 0, most: 100 }),
+  resting: volts('volts at the source at rest, charged, nothing running; default by nominal volts'),
+  charging: volts('highest volts at the source, charging; default by nominal volts'),
+  low: volts('lowest volts at the source with the engine running or just stopped; default by nominal volts'),
+  cranking: volts('lowest volts at the source while the starter turns; default by nominal volts'),
   internalResistance: reading('resistance', 'of the source: open-circuit volts minus loaded volts, over amps', {
     least: 0,
     most: 100,
@@ -343,18 +440,58 @@ const supply = z.strictObject({
       resistance: reading('resistance', 'of the earth path with its straps', { least: 0, most: 100 }),
     }),
   ]),
-  contacts: z
-    .array(
-      z.strictObject({
-        name: text('switch, relay, fuse, connector', 80),
-        resistance: reading('resistance', 'of this contact', { least: 0, most: 100 }),
-        rating: defaulted('current', 'current that it may carry and break; leave out where it has none', {
-          above: 0,
-          most: 1e4,
-        }),
+  insulation: defaulted('temperature', 'temperature that the insulation of the conductors bears; default 70 °C', {
+    least: 273.15,
+    most: 773.15,
+  }),
+  contacts: z.array(contact).max(40),
+  stations: z.array(station).max(20).meta({ description: 'further places of control, beside the one described above' }),
+  fuse: z.union([
+    z.literal(['none', 'not measured']),
+    z.strictObject({
+      type: z.literal(['blade', 'large blade', 'other']).meta({
+        description: 'blade: ISO 8820-3 type C; large blade: type E; other: time to open not known here',
       }),
-    )
-    .max(40),
+      rating: reading('current', 'what stands on the fuse', { above: 0, most: 1000 }),
+    }),
+  ]),
+  cutOut: z.union([
+    z.literal(['none', 'not measured']),
+    z.strictObject({
+      after: reading('time', 'seconds after which a timer or thermal cut-out ends the pull-in current', {
+        above: 0,
+        most: 3600,
+      }),
+    }),
+  ]),
+  suppression: z.union([
+    z.literal(['none', 'not measured']),
+    z.strictObject({ kind: z.literal('diode'), polarity }),
+    z.strictObject({
+      kind: z.literal('diode and resistor'),
+      polarity,
+      resistance: reading('resistance', 'of the resistor beside the diode', { above: 0, most: 1e5 }),
+    }),
+    z.strictObject({
+      kind: z.literal('zener'),
+      voltage: reading('voltage', 'at which it lets go', { above: 0, most: 1000 }),
+    }),
+  ]),
+  command: z
+    .union([
+      z.literal(['held by hand', 'not measured']),
+      z.strictObject({
+        holds: reading('time', 'seconds for which the current stays on after the command', { above: 0, most: 3600 }),
+      }),
+    ])
+    .meta({ description: 'how long the current stays on after the command to stop (energise to run: not of use)' }),
+  starterInterlock: z
+    .literal(['fitted', 'none', 'not known'])
+    .meta({ description: 'whether the starter is locked out until the engine stands still' }),
+  backFeed: defaulted('voltage', 'volts read at the coil, engine turning, switch off (energise to run)', {
+    least: 0,
+    most: 100,
+  }),
 });
 
 const surroundings = z.strictObject({

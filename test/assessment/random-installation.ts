@@ -423,15 +423,24 @@ function supplyOf({ supply: u }: Drawn): unknown {
   const conductor = { section: `${u.section} mm²`, length: `${u.length.toFixed(2)} m` };
   return {
     nominal: u.nominal,
-    lowest: `${(u.nominal * u.low).toFixed(3)} V`,
-    highest: `${(u.nominal * u.high).toFixed(3)} V`,
+    low: `${(u.nominal * u.low).toFixed(3)} V`,
+    cranking: `${(u.nominal * u.low).toFixed(3)} V`,
+    charging: `${(u.nominal * u.high).toFixed(3)} V`,
     internalResistance: `${u.inside.toFixed(2)} mΩ`,
     out: conductor,
     back: u.earth ? { by: 'earth', resistance: '5 mΩ' } : { by: 'conductor', ...conductor },
     contacts: u.contacts.map(({ resistance, rating }, i) => ({
       name: `Contact ${i + 1}`,
+      kind: 'other',
       resistance: `${resistance.toFixed(2)} mΩ`,
       ...(rating === undefined ? {} : { rating: `${rating.toFixed(2)} A` }),
     })),
+    stations: [],
+    fuse: { type: 'blade', rating: '20 A' },
+    cutOut: { after: '3 s' },
+    suppression: { kind: 'diode', polarity: 'cathode to plus' },
+    command: { holds: '20 s' },
+    starterInterlock: 'none',
+    backFeed: '0.1 V',
   };
 }

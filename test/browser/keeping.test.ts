@@ -131,7 +131,7 @@ test('a save that fails is said with what to do; the app stays usable, and recov
   await untilWord(page, 'NOT kept');
   const said = (await page.locator('[data-keeping]').textContent()) ?? '';
   assert.match(said, /does not answer.*safe.*(running|open)/i);
-  const lowest = await field(page, 'supply.lowest', 'Supply');
+  const lowest = await field(page, 'supply.low', 'Supply');
   await lowest.fill('16 V');
   await page.locator('[data-question="stops"][data-verdict="fails"]').waitFor();
   assert.equal(await page.locator('[data-keeping]').getAttribute('data-keeping'), 'NOT kept');
@@ -139,7 +139,7 @@ test('a save that fails is said with what to do; the app stays usable, and recov
   await untilWord(page, 'kept');
   const { head, branches } = await opened(page, id);
   assert.match(head.text, /while the server is away/);
-  assert.match(head.text, /"lowest": "16 V"/);
+  assert.match(head.text, /"low": "16 V"/);
   assert.deepEqual(branches, []);
   stage.complaints();
   await context.close();
@@ -150,7 +150,7 @@ test('a page that has been open for a while does not need the server to show the
   await page.waitForLoadState('networkidle');
   await page.waitForTimeout(300);
   await stage.stopServer();
-  await (await field(page, 'supply.lowest', 'Supply')).fill('16 V');
+  await (await field(page, 'supply.low', 'Supply')).fill('16 V');
   await page.locator('[data-question="stops"][data-verdict="fails"]').waitFor();
   await page.getByRole('tab', { name: 'Versions', exact: true }).click();
   await page.locator('.versions .trouble', { hasText: 'does not answer' }).waitFor();
@@ -189,7 +189,7 @@ test('a full disk is said in words, and kept again when there is room', async ()
 
 test('an older version can be looked at and gone back to, and that can be undone', async () => {
   const { context, page, id } = await ownJob(stage);
-  const lowest = await field(page, 'supply.lowest', 'Supply');
+  const lowest = await field(page, 'supply.low', 'Supply');
   await lowest.fill('16 V');
   await lowest.blur();
   await untilWord(page, 'kept');
@@ -202,7 +202,7 @@ test('an older version can be looked at and gone back to, and that can be undone
   await first.getByRole('button', { name: 'Go back to this version', exact: true }).click();
   await page.locator('[data-question="stops"][data-verdict="holds"]').waitFor();
   await untilWord(page, 'kept');
-  assert.match((await opened(page, id)).head.text, /"lowest": "22 V"/);
+  assert.match((await opened(page, id)).head.text, /"low": "22 V"/);
   await undoButton(page).click();
   await page.locator('[data-question="stops"][data-verdict="fails"]').waitFor();
   await untilWord(page, 'kept');

@@ -57,7 +57,7 @@ test('each demonstration: three answers, findings worst first, within 80 columns
 });
 
 test('a thin margin makes exit code 1', async () => {
-  const thin = changed(demo('railcar'), { 'supply.lowest': '20.5 V' });
+  const thin = changed(demo('railcar'), { 'supply.low': '20.5 V' });
   assert.equal(assess(thin).verdict, 'thin');
   const outcome = await said(thin);
   assert.equal(outcome.code, 1);
@@ -69,7 +69,7 @@ test('a thin margin makes exit code 1', async () => {
 
 test('what fails outweighs what is not known, and what is not known outweighs what is thin', async () => {
   const failing = changed(demo('short-stroke'), { 'means.stickingForce': NOT_MEASURED });
-  const unknown = changed(demo('railcar'), { 'means.stickingForce': NOT_MEASURED, 'supply.lowest': '20.5 V' });
+  const unknown = changed(demo('railcar'), { 'means.stickingForce': NOT_MEASURED, 'supply.low': '20.5 V' });
   const outcomes = await Promise.all([said(failing, '--no-remedies'), said(unknown, '--no-remedies')]);
   assert.deepEqual(
     outcomes.map(({ code }) => code),

@@ -59,3 +59,25 @@ test('a kept document of the present version is written as it was kept', () => {
     assert.equal(writeJob(read.job), text, name);
   }
 });
+
+test('version 2 keeps the volts of version 1 in the state they were read in, and guesses nothing that was never asked', () => {
+  const [text] = kept.filter(({ version }) => version === 1).map((one) => one.text);
+  assert.ok(text !== undefined, 'a document of version 1 is kept');
+  for (const [works, cranking] of [
+    ['energise to stop', undefined],
+    ['energise to run', '22 V'],
+  ] as const) {
+    const old = JSON.parse(text) as { means: { works: string } };
+    old.means.works = works;
+    const read = readJob(JSON.stringify(old));
+    assert.ok(read.ok && read.job.means.kind === 'solenoid', works);
+    const { low, charging, fuse, contacts } = read.job.supply;
+    assert.deepEqual([low, charging, read.job.supply.cranking], ['22 V', '28.4 V', cranking], works);
+    assert.deepEqual([fuse, read.job.means.body.wireDiameter], ['not measured', 'not measured'], works);
+    assert.deepEqual([contacts[0]?.kind, contacts[0]?.resistance], ['other', '5 mΩ'], works);
+  }
+  const unread = JSON.parse(text) as { supply: Record<string, unknown> };
+  unread.supply['lowest'] = 'not measured';
+  const read = readJob(JSON.stringify(unread));
+  assert.ok(read.ok && read.job.supply.low === undefined, 'volts that were not read are left out');
+});

@@ -120,6 +120,7 @@ function agreed(job: Open<Job>): Open<Job> {
     const at = rounded(angle, 'angle', 6);
     return at === undefined ? undefined : `${engine} ${at}`;
   });
+  if (job.means.kind === 'solenoid') agreedMap(job.means);
   if (job.means.kind === 'solenoid')
     for (const table of job.means.force) table.rows = distinct(table.rows, ({ gap }) => rounded(gap, 'length', 7));
   for (const { spring } of job.return.springs) {
@@ -131,9 +132,33 @@ function agreed(job: Open<Job>): Open<Job> {
   const { connection } = job.layout;
   if (connection.kind === 'slotted lever') inOrder(connection, 'slotFrom', 'slotTo', 'length');
   if (connection.kind === 'plain pin') inOrder(connection, 'pinDiameter', 'holeDiameter', 'length');
-  inOrder(job.supply, 'lowest', 'highest', 'voltage');
+  const { supply } = job;
+  for (const state of ['resting', 'low', 'cranking'] as const) {
+    const [under, over] = [supply[state], supply.charging].map((text) =>
+      text === undefined ? undefined : quantityIn(text, 'voltage')?.value,
+    );
+    if (under !== undefined && over !== undefined && under > over) delete supply[state];
+  }
   inOrder(job.surroundings, 'coldest', 'hottest', 'temperature');
   return job;
+}
+
+/** A map is computed: its lists belong together. */
+function agreedMap(means: Extract<Open<Job>['means'], { kind: 'solenoid' }>): void {
+  if (means.map === undefined) return;
+  const levels = [0.3, 300, 1200, 5000];
+  const lines = [1e-4, 1e-2, 2e-2].map((gap_m) => {
+    const permeance = 1e-9 / (gap_m + 1e-3);
+    return {
+      gap_m,
+      ampereTurns: levels,
+      coEnergy_J: levels.map((level) => (permeance * level * level) / 2),
+      fluxLinkage_Wb: levels.map((level) => permeance * level),
+      force_N: levels.map((level) => (permeance * level * level) / 2 / (gap_m + 1e-3)),
+    };
+  });
+  const turns = means.coil.stages === 'pull-in and hold windings' ? [150, 900] : [800];
+  means.map = { turns, lines };
 }
 
 /** Run stop, run, no-fuel, hard stop: in this order, one way or the other. */

@@ -35,7 +35,7 @@ test('the binding pin: what binds is mended by a slot in place of the hole, and 
 });
 
 test('a thin margin has remedies too, and so has an installation that lacks a part', () => {
-  const thin = changed(demo('railcar'), { 'supply.lowest': '20.5 V' });
+  const thin = changed(demo('railcar'), { 'supply.low': '20.5 V' });
   const assessment = withRemedies(thin, assess(thin));
   const finding = assessment.findings.find(({ verdict }) => verdict === 'thin');
   assert.ok((finding?.remedies.length ?? 0) > 0, finding?.id);

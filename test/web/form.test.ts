@@ -25,7 +25,7 @@ test('a new job reads, and nothing in it is measured', () => {
     'means.plunger.stroke',
     'layout.homePin.x',
     'layout.adjuster.range',
-    'supply.lowest',
+    'supply.internalResistance',
   ])
     assert.ok(notMeasured(job, '').includes(path), path);
 });

@@ -45,5 +45,5 @@ test('fields have the words of the trade', () => {
   assert.equal(labelOf('survey.lever.noFuelAngle'), 'No-fuel angle');
   assert.equal(placeName('survey.effort.readings[2].pull'), 'Reading 3, pull');
   assert.equal(placeName('means.force[0].rows[4].force'), 'Row 5, pull');
-  assert.equal(placeName('supply.lowest'), 'Lowest volts');
+  assert.equal(placeName('supply.low'), 'Volts, low');
 });

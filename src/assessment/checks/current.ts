@@ -89,7 +89,7 @@ export function voltsAtCoil(context: Context): Check {
     needs: unique([...needs.holdLow, ...needs.pullInLow]),
     judge() {
       const { hold, pullIn } = corner(context, 'low', 'hot');
-      const { source, resistance } = rig.loopAt.low;
+      const { source, resistance } = rig.loopAt.hold.low;
       const drop = (hold.supply * (resistance - rig.sourceResistance)) / nominal;
       return {
         value: fromSI(drop, '%'),

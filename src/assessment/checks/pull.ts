@@ -1,7 +1,7 @@
 /** Does the pull carry the lever home? At the start, everywhere on the way, and in hold. */
 import { connectionForce, heldForce } from '../../physics/linkage.ts';
 import { tableForce } from '../../physics/solenoid/table.ts';
-import { MM, once, placeOf, unique, type Check, type Context } from '../check.ts';
+import { MM, once, placeOf, pullInSupply, unique, type Check, type Context } from '../check.ts';
 import {
   leastStation,
   leverMoments,
@@ -73,7 +73,7 @@ export function pullsInFromFullStroke(context: Context): Check {
         value: pull,
         limit: needed,
         margin: found.margin,
-        at: placeOf(station, scene, { supply: corner.supply, coil: corner.coil, friction }),
+        at: placeOf(station, scene, { supply: pullInSupply(rig, corner.supply), coil: corner.coil, friction }),
         because: `${say.force(pull)} of pull at ${say.length(station.gap)} from home, where the first movement after standing asks ${asked(needed, say)}.`,
       };
     }),
@@ -114,7 +114,7 @@ export function pullsInEverywhere(context: Context): Check {
         value: pull,
         limit: needed,
         margin: found.margin,
-        at: placeOf(station, scene, { supply: corner.supply, coil: corner.coil, friction }),
+        at: placeOf(station, scene, { supply: pullInSupply(rig, corner.supply), coil: corner.coil, friction }),
         because: `The margin is least ${say.length(station.gap)} from home: ${say.force(pull)} of pull against ${asked(needed, say)}.`,
       };
     }),

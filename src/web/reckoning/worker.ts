@@ -46,7 +46,7 @@ export interface Drawn {
 }
 
 /** The version of document that the store's own reading vouches for. */
-const PRESENT_VERSION = 1;
+const PRESENT_VERSION = 2;
 
 /** The sheets as the page has them. */
 let sent: { readonly mechanism: SvgNode; readonly load: SvgNode } | null = null;

@@ -1,4 +1,4 @@
-/** Fields in the words of the trade. What is not listed is said as its key reads: "lowest" is "Lowest". */
+/** Fields in the words of the trade. What is not listed is said as its key reads: "stroke" is "Stroke". */
 import { pathSteps, type PathStep } from '../../job/path.ts';
 
 const labels: Readonly<Record<string, string>> = {
@@ -80,8 +80,10 @@ const labels: Readonly<Record<string, string>> = {
   lengthAtHome: 'Length at home',
   wire: 'Wire',
   nominal: 'Nominal volts',
-  lowest: 'Lowest volts',
-  highest: 'Highest volts',
+  resting: 'Volts, at rest',
+  charging: 'Volts, charging',
+  low: 'Volts, low',
+  cranking: 'Volts, cranking',
   internalResistance: 'Internal resistance',
   out: 'Conductor out',
   back: 'Way back',
