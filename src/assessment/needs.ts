@@ -34,6 +34,8 @@ export interface Needs {
   readonly pullInHigh: readonly string[];
   readonly holdLow: readonly string[];
   readonly holdHigh: readonly string[];
+  /** The loops by way of the further stations. */
+  readonly stationLoops: readonly string[];
   /** The place as surveyed: travel, but not how far the engine moves. */
   readonly travelUnmoved: readonly string[];
   readonly pullInTable: readonly string[];
@@ -86,11 +88,20 @@ export function needsOf(job: SolenoidJob): Needs {
   const cold = 'surroundings.coldest';
   const coil = (stage: 'pull-in' | 'hold') => ['means.coil.readAt', ...coilPaths(means.coil.stages, stage)];
   const conductor = (name: string) => [`supply.${name}.section`, `supply.${name}.length`];
-  const loop = [
+  const stationPaths = supply.stations.map(({ contacts }, i) => [
+    ...conductor(`stations[${i}].out`),
+    ...contacts.map((_, c) => `supply.stations[${i}].contacts[${c}].resistance`),
+  ]);
+  const ends = [
     'supply.internalResistance',
-    ...conductor('out'),
     ...(supply.back.by === 'earth' ? ['supply.back.resistance'] : conductor('back')),
+  ];
+  const loop = [
+    ...ends,
+    ...conductor('out'),
     ...supply.contacts.map((_, i) => `supply.contacts[${i}].resistance`),
+    // Energise to run, every station stands in the one loop.
+    ...(means.works === 'energise to run' ? stationPaths.flat() : []),
   ];
   const pullInLow = [...coil('pull-in'), hot, ...loop];
   const twoWindings = means.coil.stages === 'pull-in and hold windings';
@@ -116,6 +127,7 @@ export function needsOf(job: SolenoidJob): Needs {
     pullInHigh: [...coil('pull-in'), cold, ...loop],
     holdLow: [...coil('hold'), hot, ...loop],
     holdHigh: [...coil('hold'), cold, ...loop],
+    stationLoops: [...ends, ...stationPaths.flat()],
     travelUnmoved: travel.filter((path) => path !== 'surroundings.engineMoves'),
     pullInTable,
     holdTable,

@@ -6,6 +6,7 @@
  *
  * Longer than 300 lines: one reason, that the whole crossing from document to physics is read in one place.
  */
+import { defaults } from '../job/defaults.ts';
 import type { Coil, Connection, Job, ReturnSpring, Solenoid } from '../job/schema.ts';
 import type { CoilOhms, Loop } from '../physics/circuit.ts';
 import { copperResistance } from '../physics/coil.ts';
@@ -73,6 +74,15 @@ export interface OverTravel {
   readonly travel: number;
 }
 
+export interface EndSwitch {
+  readonly worksAtGap: number;
+  readonly operatingForce: number;
+  /** Amps that it may break. */
+  readonly rating: number;
+  /** Further out than it works. */
+  readonly reclosesAtGap: number;
+}
+
 export interface Wanted {
   readonly pull: number;
   readonly hold: number;
@@ -108,8 +118,11 @@ export interface Rig {
   readonly vibration: number;
   readonly sticking: number;
   readonly stickingGap: number;
-  readonly endSwitch: { readonly worksAtGap: number; readonly operatingForce: number; readonly rating: number } | null;
+  readonly endSwitch: EndSwitch | null;
   readonly springs: readonly RigSpring[];
+  /** Mass on the plunger, kg, and inertia of lever and rack about the shaft, kg m². */
+  readonly plungerMass: number;
+  readonly leverInertia: number;
   readonly engineMoves: number;
   readonly pullInTable: ForceTable | null;
   readonly holdTable: ForceTable | null;
@@ -119,6 +132,8 @@ export interface Rig {
     readonly 'pull-in': { readonly low: Loop; readonly high: Loop };
     readonly hold: { readonly low: Loop; readonly high: Loop };
   };
+  /** Further places of control: the weakest loop by way of each. Energise to run they stand in the one loop, in series. */
+  readonly stations: readonly { readonly path: string; readonly name: string; readonly low: Loop }[];
   /** Which state of the source is the weakest while it must pull in. */
   readonly weakestPullIn: 'low' | 'cranking';
   /** Share of the loop's resistance that lies inside the source, ohm. */
@@ -157,10 +172,11 @@ export function rigOf(job: SolenoidJob): Rig {
   const hottest = valueOf(job.surroundings.hottest, 'temperature');
   const rise = reader.value('means.riseInHold', means.riseInHold, 'temperatureDifference');
   const tables = forceTables(means);
-  const volts = sourceVolts(job, reader);
-  const ageing = contactAgeing(job, reader);
-  const weakest = loopResistance(job, hottest, ageing);
-  const strongest: Loop = { source: volts.charging, resistance: loopResistance(job, coldest, null) };
+  const charging = sourceVolts(job, 'charging', reader);
+  const low = sourceVolts(job, 'low', reader);
+  const loop = loopParts(job, reader);
+  const weakest = loopResistance(loop, hottest, 'old');
+  const strongest: Loop = { source: charging, resistance: loopResistance(loop, coldest, 'as read') };
   return {
     job,
     lever,
@@ -202,16 +218,33 @@ export function rigOf(job: SolenoidJob): Rig {
             worksAtGap: valueOf(means.endSwitch.worksAtGap, 'length'),
             operatingForce: valueOf(means.endSwitch.operatingForce, 'force'),
             rating: valueOf(means.endSwitch.rating, 'current'),
+            reclosesAtGap:
+              valueOf(means.endSwitch.worksAtGap, 'length')
+              + reader.value('means.endSwitch.recloses', means.endSwitch.recloses, 'length'),
           },
     springs: job.return.springs.map((spring, i) => springOf(spring, `return.springs[${i}]`, reader)),
+    plungerMass: mass,
+    leverInertia:
+      reader.value('survey.lever.mass', job.survey.lever.mass, 'mass')
+      * reader.value('survey.lever.massRadius', job.survey.lever.massRadius, 'length') ** 2,
     engineMoves: valueOf(job.surroundings.engineMoves, 'length'),
     pullInTable: tables.pullIn,
     holdTable: tables.hold,
     coilAt: { cold: coilOhms(means.coil, coldest), hot: coilOhms(means.coil, hottest + rise) },
     loopAt: {
-      'pull-in': { low: { source: toStop ? volts.low : volts.cranking, resistance: weakest }, high: strongest },
-      hold: { low: { source: volts.low, resistance: weakest }, high: strongest },
+      'pull-in': {
+        low: { source: toStop ? low : sourceVolts(job, 'cranking', reader), resistance: weakest },
+        high: strongest,
+      },
+      hold: { low: { source: low, resistance: weakest }, high: strongest },
     },
+    stations: toStop
+      ? job.supply.stations.map(({ name }, i) => ({
+          path: `supply.stations[${i}]`,
+          name,
+          low: { source: low, resistance: loopResistance(loopParts(job, new DefaultReader(), i), hottest, 'old') },
+        }))
+      : [],
     weakestPullIn: toStop ? 'low' : 'cranking',
     sourceResistance: valueOf(job.supply.internalResistance, 'resistance'),
     continuousPower: valueOf(means.continuousPower, 'power'),
@@ -453,44 +486,95 @@ export function coilOhms(coil: Coil, temperature: number): CoilOhms {
   }
 }
 
-/** Open-circuit volts of the source in each of its states. */
-export interface SourceVolts {
-  readonly resting: number;
-  readonly charging: number;
-  readonly low: number;
-  readonly cranking: number;
+export type SourceState = 'resting' | 'charging' | 'low' | 'cranking';
+
+/** Open-circuit volts of the source in one of its states. */
+export function sourceVolts({ supply }: Job, state: SourceState, reader: DefaultReader): number {
+  return reader.value(`supply.${state}`, supply[state], 'voltage', `supply.${state}.${supply.nominal}`);
 }
 
-export function sourceVolts({ supply }: Job, reader: DefaultReader): SourceVolts {
-  const at = (state: keyof SourceVolts) =>
-    reader.value(`supply.${state}`, supply[state], 'voltage', `supply.${state}.${supply.nominal}`);
-  return { resting: at('resting'), charging: at('charging'), low: at('low'), cranking: at('cranking') };
-}
-
-/** Resistance when old over resistance as read, of each contact. */
-function contactAgeing({ supply }: Job, reader: DefaultReader): readonly number[] {
-  const isAssumed = supply.contacts.some(({ ageing }) => ageing === undefined);
-  const usual = isAssumed
-    ? reader.value('supply.contacts[].ageing', undefined, 'ratio', 'supply.contacts[].ageing')
-    : NaN;
-  return supply.contacts.map(({ ageing }) => (ageing === undefined ? usual : valueOf(ageing, 'ratio')));
+/** One piece of the loop outside the coil. */
+export interface LoopPart {
+  /** Of the field or group that describes it. */
+  readonly path: string;
+  readonly name: string;
+  readonly kind: 'conductor' | 'earth' | Job['supply']['contacts'][number]['kind'];
+  /** Ohm, as read; conductors at 20 °C. */
+  readonly resistance: number;
+  /** Resistance when old over as read. */
+  readonly ageing: number;
 }
 
 /**
- * Source, out and back conductors at a temperature, and every contact, ohm.
+ * The loop through the source to the coil and back, in order; the first part is the inside of the source.
  *
- * @param ageing of each contact; null for contacts as read
+ * @param station index of a further place of control that stands in the place of the first; energise to run, the contacts
+ *                and conductors of every station stand in the one loop
  */
-function loopResistance(job: Job, temperature: number, ageing: readonly number[] | null): number {
-  const { supply } = job;
-  const run = ({ section, length }: { readonly section: string; readonly length: string }) =>
-    conductorResistance(valueOf(section, 'area'), valueOf(length, 'length'), temperature);
-  const back = supply.back.by === 'earth' ? valueOf(supply.back.resistance, 'resistance') : run(supply.back);
-  const contacts = supply.contacts.reduce(
-    (sum, contact, i) => sum + valueOf(contact.resistance, 'resistance') * (ageing?.[i] ?? 1),
-    0,
-  );
-  return valueOf(supply.internalResistance, 'resistance') + run(supply.out) + back + contacts;
+export function loopParts({ supply, means }: Job, reader: DefaultReader, station?: number): readonly LoopPart[] {
+  let isAssumed = false;
+  const contacts = (list: Job['supply']['contacts'], path: string): LoopPart[] =>
+    list.map(({ name, kind, resistance, ageing }, i) => {
+      const key = 'supply.contacts[].ageing';
+      const factor =
+        ageing === undefined && isAssumed ? usualAgeing : reader.value(`${path}[${i}].ageing`, ageing, 'ratio', key);
+      isAssumed ||= ageing === undefined;
+      return { path: `${path}[${i}]`, name, kind, resistance: valueOf(resistance, 'resistance'), ageing: factor };
+    });
+  const run = (
+    { section, length }: { readonly section: string; readonly length: string },
+    path: string,
+    name: string,
+  ): LoopPart => ({
+    path,
+    name,
+    kind: 'conductor',
+    resistance: conductorResistance(valueOf(section, 'area'), valueOf(length, 'length'), REFERENCE),
+    ageing: 1,
+  });
+  const from = (i: number): LoopPart[] => [
+    ...contacts(supply.stations[i].contacts, `supply.stations[${i}].contacts`),
+    run(supply.stations[i].out, `supply.stations[${i}].out`, supply.stations[i].name),
+  ];
+  const toRun = means.kind === 'solenoid' && means.works === 'energise to run';
+  const first = [...contacts(supply.contacts, 'supply.contacts'), run(supply.out, 'supply.out', 'Conductor out')];
+  const out =
+    station !== undefined ? from(station) : toRun ? [...first, ...supply.stations.flatMap((_, i) => from(i))] : first;
+  const back: LoopPart =
+    supply.back.by === 'earth'
+      ? {
+          path: 'supply.back',
+          name: 'Earth path',
+          kind: 'earth',
+          resistance: valueOf(supply.back.resistance, 'resistance'),
+          ageing: usualAgeing,
+        }
+      : run(supply.back, 'supply.back', 'Conductor back');
+  const inside: LoopPart = {
+    path: 'supply.internalResistance',
+    name: 'Source',
+    kind: 'other',
+    resistance: valueOf(supply.internalResistance, 'resistance'),
+    ageing: 1,
+  };
+  return [inside, ...out, back];
+}
+
+const REFERENCE = 293.15;
+const usualAgeing = valueOf(defaults['supply.contacts[].ageing'].text, 'ratio');
+
+/** Ohm, with the conductors at a temperature, K, and contacts as read or as they become. */
+export function loopResistance(parts: readonly LoopPart[], temperature: number, age: 'as read' | 'old'): number {
+  return parts.reduce((sum, part) => sum + partResistance(part, temperature, age), 0);
+}
+
+export function partResistance(
+  { kind, resistance, ageing }: LoopPart,
+  temperature: number,
+  age: 'as read' | 'old',
+): number {
+  if (kind === 'conductor') return copperResistance(resistance, REFERENCE, temperature);
+  return age === 'old' ? resistance * ageing : resistance;
 }
 
 function wantedOf(job: Job, toStop: boolean, reader: DefaultReader): Wanted {
