@@ -4,6 +4,8 @@ import { metricUnits, type DisplayUnits } from '../units/quantity.ts';
 import { findingOf, type Check, type Context } from './check.ts';
 import { holdHeat, pullInCurrent, resistorHeat, voltsAtCoil } from './checks/current.ts';
 import { adjusterRange, comesHome, endSwitchWorked, freeToReachRun, reachesNoFuel } from './checks/ends.ts';
+import { everyStationWorks, letsGoInSpiteOfBackFeed, noSneakPath } from './checks/stations.ts';
+import { conductorsCarry, contactsBreak, diodeLiesRight } from './checks/wiring.ts';
 import { doesNotBind, doesNotCock, turnsTheRightWay } from './checks/binding.ts';
 import { chainStaysTaut, connectionRange, overTravelStaysShut, sideLoad } from './checks/connection.ts';
 import { fullCurrentEnds, holdsAtHome, pullsInEverywhere, pullsInFromFullStroke } from './checks/pull.ts';
@@ -86,6 +88,12 @@ function checksOf(context: Context): Check[] {
     holdHeat(context),
     resistorHeat(context),
     voltsAtCoil(context),
+    conductorsCarry(context),
+    contactsBreak(context),
+    diodeLiesRight(context),
+    everyStationWorks(context),
+    noSneakPath(context),
+    letsGoInSpiteOfBackFeed(context),
     ...springsWithinLimits(context),
   ].filter((check) => check !== null);
 }

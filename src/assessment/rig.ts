@@ -134,6 +134,9 @@ export interface Rig {
   };
   /** Further places of control: the weakest loop by way of each. Energise to run they stand in the one loop, in series. */
   readonly stations: readonly { readonly path: string; readonly name: string; readonly low: Loop }[];
+  /** Volts that remain at the coil with the switch off, and those at which it lets go; NaN where they were not read. */
+  readonly backFeed: number;
+  readonly dropOut: number;
   /** Which state of the source is the weakest while it must pull in. */
   readonly weakestPullIn: 'low' | 'cranking';
   /** Share of the loop's resistance that lies inside the source, ohm. */
@@ -245,6 +248,8 @@ export function rigOf(job: SolenoidJob): Rig {
           low: { source: low, resistance: loopResistance(loopParts(job, new DefaultReader(), i), hottest, 'old') },
         }))
       : [],
+    backFeed: job.supply.backFeed === undefined ? NaN : valueOf(job.supply.backFeed, 'voltage'),
+    dropOut: means.dropOut === undefined ? NaN : valueOf(means.dropOut, 'voltage'),
     weakestPullIn: toStop ? 'low' : 'cranking',
     sourceResistance: valueOf(job.supply.internalResistance, 'resistance'),
     continuousPower: valueOf(means.continuousPower, 'power'),

@@ -8,6 +8,11 @@ export interface Words {
   current(amps: number): string;
   voltage(volts: number): string;
   power(watts: number): string;
+  resistance(ohms: number): string;
+  temperature(kelvins: number): string;
+  /** "38 ms", "4.2 s", "25 min", "more than an hour". */
+  time(seconds: number): string;
+  speed(metresPerSecond: number): string;
   stress(pascals: number): string;
   percent(share: number): string;
 }
@@ -21,7 +26,19 @@ export function wordsIn(units: DisplayUnits): Words {
     current: say('current', 3),
     voltage: say('voltage', 3),
     power: say('power', 3),
+    resistance: say('resistance', 3),
+    temperature: (kelvins) => display(kelvins, 'temperature', units, Math.abs(kelvins - 273.15) < 100 ? 2 : 3),
+    time: timeWords,
+    speed: say('velocity', 2),
     stress: say('stress', 3),
     percent: (share) => `${Math.round(share * 100)} %`,
   };
+}
+
+/** In the unit in which a person would say it. */
+export function timeWords(seconds: number): string {
+  const of = (value: number, unit: string) => `${Number(value.toPrecision(value < 10 ? 2 : 3))} ${unit}`;
+  if (seconds < 1) return of(seconds * 1000, 'ms');
+  if (seconds < 120) return of(seconds, 's');
+  return seconds < 3600 ? of(seconds / 60, 'min') : 'more than an hour';
 }

@@ -153,7 +153,7 @@ const coil = z.discriminatedUnion('stages', [
 const finite = (description: string) => z.array(z.number()).min(3).max(64).meta({ description });
 
 /** What a field solve left behind, so that no reader of the job has to solve again. Computed numbers, SI, not readings. */
-const coEnergyMap = z
+export const coEnergyMap = z
   .strictObject({
     turns: z
       .array(z.number().positive().max(1e6))
@@ -231,6 +231,10 @@ const solenoid = z.strictObject({
     most: 0.01,
   }),
   coil,
+  dropOut: defaulted('voltage', 'volts at the coil, turned down slowly, at which the plunger leaves home', {
+    above: 0,
+    most: 100,
+  }),
   openInductance: defaulted('inductance', 'of the coil (its pull-in winding) with the plunger out, by an LCR meter', {
     above: 0,
     most: 1000,

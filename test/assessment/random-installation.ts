@@ -148,7 +148,7 @@ function documentOf(drawn: Drawn): unknown {
   const swing = swingOf(drawn);
   return {
     format: 'stopwright job',
-    version: 1,
+    version: 2,
     name: `Random, ${drawn.geometry.kind}`,
     survey: surveyOf(drawn, swing),
     means: meansOf(drawn, swing),
@@ -314,6 +314,8 @@ function meansOf({ solenoid: s, effort: e, geometry: g, supply: u, springs }: Dr
     ],
     stickingForce: newtons(s.sticking),
     coil: { stages: s.coil, ...coil, readAt: '20 °C' },
+    dropOut: '1.2 V',
+    body: { diameter: '60 mm', length: '90 mm', mass: '1.8 kg', wireDiameter: '0.9 mm', thermalClass: 'F 155' },
     continuousPower: '60 W',
     endSwitch:
       s.switchLeftOut < (s.coil === 'single coil' || s.coil === 'timed economiser' ? 7 : 1)
@@ -419,6 +421,11 @@ function wireSpring(ends: string, freeLength: number): unknown {
   };
 }
 
+function otherStation(alsoFeeds: string, length: number): unknown {
+  const out = { section: '1.5 mm²', length: `${(1.5 * length).toFixed(2)} m` };
+  return { name: 'Second station', out, contacts: [], diode: 'none', alsoFeeds };
+}
+
 function supplyOf({ supply: u }: Drawn): unknown {
   const conductor = { section: `${u.section} mm²`, length: `${u.length.toFixed(2)} m` };
   return {
@@ -435,12 +442,12 @@ function supplyOf({ supply: u }: Drawn): unknown {
       resistance: `${resistance.toFixed(2)} mΩ`,
       ...(rating === undefined ? {} : { rating: `${rating.toFixed(2)} A` }),
     })),
-    stations: [],
+    stations: u.length < 6 ? [] : [otherStation(u.length > 12 ? 'a lamp' : '', u.length)],
     fuse: { type: 'blade', rating: '20 A' },
     cutOut: { after: '3 s' },
-    suppression: { kind: 'diode', polarity: 'cathode to plus' },
+    suppression: { kind: 'diode', polarity: u.inside < 20 ? 'anode to plus' : 'cathode to plus' },
     command: { holds: '20 s' },
     starterInterlock: 'none',
-    backFeed: '0.1 V',
+    backFeed: `${(u.inside / 20).toFixed(3)} V`,
   };
 }

@@ -1,0 +1,113 @@
+/** Do conductors and contacts bear what flows, and does the suppression lie the right way round? */
+import { ampacity } from '../../physics/ampacity.ts';
+import { LARGEST_MARGIN, placeOf, type Check, type Context } from '../check.ts';
+import { DefaultReader, valueOf } from '../readings.ts';
+
+/** Margin that counts as enough for a break rating, as a share. Common practice, no source. */
+const BREAK_MARGIN = 0.1;
+
+/** What flows for ever: hold, charging, cold coil. The pull-in current is the fuse's and the cut-out's affair. */
+export function conductorsCarry(context: Context): Check {
+  const { rig, needs, say } = context;
+  const { supply } = rig.job;
+  const conductors = [
+    { name: 'conductor out', path: 'supply.out', section: supply.out.section },
+    ...(supply.back.by === 'conductor'
+      ? [{ name: 'conductor back', path: 'supply.back', section: supply.back.section }]
+      : []),
+    ...supply.stations.map(({ name, out }, i) => ({
+      name: `conductor from "${name}"`,
+      path: `supply.stations[${i}].out`,
+      section: out.section,
+    })),
+  ];
+  return {
+    id: 'conductors-carry',
+    title: 'Conductors carry their current',
+    question: 'burns',
+    unit: 'A',
+    marginUnit: 'share',
+    wanted: 0,
+    how: 'Current that the section may carry for good in an engine space (ISO 10133 table A.1, from memory; wire gauges 33 CFR 183.425 table 5), over the hold current at the highest volts with a cold coil, minus one. Local rules go first.',
+    needs: [...new Set([...needs.holdHigh, ...conductors.map(({ path }) => `${path}.section`)])],
+    judge() {
+      const { hold } = context.electric.find(({ supply: end, coil }) => end === 'high' && coil === 'cold')!;
+      const insulation = new DefaultReader().value('supply.insulation', supply.insulation, 'temperature') - 273.15;
+      const judged = conductors.map((one) => ({
+        ...one,
+        amperes: ampacity(valueOf(one.section, 'area'), insulation, true)?.amperes ?? 0,
+      }));
+      const weakest = judged.reduce((least, one) => (one.amperes < least.amperes ? one : least));
+      const carries =
+        weakest.amperes === 0
+          ? 'is thinner than anything in the table, or its insulation bears too little'
+          : `may carry ${say.current(weakest.amperes)} in an engine space`;
+      return {
+        value: hold.supply,
+        limit: weakest.amperes,
+        margin: weakest.amperes / hold.supply - 1,
+        at: placeOf(null, null, { supply: 'high', coil: 'cold' }),
+        because: `${say.current(hold.supply)} flows for as long as it is held; the ${weakest.name} (${weakest.section}) ${carries}.`,
+      };
+    },
+  };
+}
+
+/** Opened during the pull, a contact must break the whole pull-in current of a coil. */
+export function contactsBreak(context: Context): Check | null {
+  const { rig, needs, say } = context;
+  const { supply } = rig.job;
+  const breaking = supply.contacts.flatMap(({ name, breaks }, i) =>
+    breaks === undefined ? [] : [{ name, path: `supply.contacts[${i}].breaks`, amps: valueOf(breaks, 'current') }],
+  );
+  if (breaking.length === 0) return null;
+  return {
+    id: 'contacts-break',
+    title: 'Contacts break the current of the coil',
+    question: 'burns',
+    unit: 'A',
+    marginUnit: 'share',
+    wanted: BREAK_MARGIN,
+    how: 'Least inductive break rating, over the pull-in current at the highest volts with a cold coil, minus one: a key let go during the pull breaks all of it.',
+    needs: needs.pullInHigh,
+    judge() {
+      const { pullIn } = context.electric.find(({ supply: end, coil }) => end === 'high' && coil === 'cold')!;
+      const weakest = breaking.reduce((least, one) => (one.amps < least.amps ? one : least));
+      const bare =
+        supply.suppression === 'none' ? ' Nothing is fitted across the coil, so they also take its whole arc.' : '';
+      return {
+        value: pullIn.supply,
+        limit: weakest.amps,
+        margin: weakest.amps / pullIn.supply - 1,
+        at: placeOf(null, null, { supply: 'high', coil: 'cold' }),
+        because: `${say.current(pullIn.supply)} is broken if the command ends during the pull; "${weakest.name}" may break ${say.current(weakest.amps)}.${bare}`,
+      };
+    },
+  };
+}
+
+/** A diode the wrong way round is a dead short in the moment of switching on. */
+export function diodeLiesRight({ rig }: Context): Check | null {
+  const { suppression } = rig.job.supply;
+  if (typeof suppression === 'string' || suppression.kind === 'zener') return null;
+  const isRight = suppression.polarity === 'cathode to plus';
+  return {
+    id: 'diode-polarity',
+    title: 'Diode across the coil lies the right way round',
+    question: 'burns',
+    unit: '',
+    marginUnit: 'share',
+    wanted: 0,
+    how: 'Looked at, not reckoned: the ring marks the cathode, and the cathode belongs to plus.',
+    needs: ['supply.suppression.polarity'],
+    judge: () => ({
+      value: NaN,
+      limit: null,
+      margin: isRight ? LARGEST_MARGIN : -1,
+      at: null,
+      because: isRight
+        ? 'Its cathode is on plus: it carries current only after switching off.'
+        : 'Its anode is on plus: switched on, it is a dead short across the supply. Turn it round before the battery is joined.',
+    }),
+  };
+}
