@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { findRoot } from '../../src/numerics/roots.ts';
-import { holdCurrents, pullInCurrents } from '../../src/physics/circuit.ts';
+import { dropIn, holdCurrents, pullInCurrents, settledCircuit, smallestSectionFor } from '../../src/physics/circuit.ts';
 import { copperResistance } from '../../src/physics/coil.ts';
 import { class5, conductorResistance, resistancePerMetre } from '../../src/physics/conductor.ts';
 import { readQuantity, toSI } from '../../src/units/quantity.ts';
@@ -140,6 +140,61 @@ test('volts lost in small-craft wiring', () => {
   const lost = 10 * conductorResistance(1881.25 * circularMil, toSI(21, 'ft'), celsius(29.4));
   // K is known to half of its last digit, 0.05 %, and its temperature to a degree, 0.4 %.
   within(lost, 1.2, 1.2 * 0.0045, sizing, 'volts at the computed size');
+});
+
+test('allowed drops, and the smallest section that keeps to one', () => {
+  const iso: Source = {
+    source: 'ISO 10133 clause 4, 3 % and 10 % of the nominal voltage; excerpt and two trade pages',
+    provenance: 'seen',
+  };
+  const conductor = { name: 'run', kind: 'conductor', side: 'out', fresh: 0.1, aged: 0.1 } as const;
+  const inside = { name: 'battery', kind: 'source', side: 'out', fresh: 5, aged: 5 } as const;
+  for (const [nominal, share, volts] of [
+    [12, 0.03, 0.36],
+    [12, 0.1, 1.2],
+    [24, 0.03, 0.72],
+    [24, 0.1, 2.4],
+  ] as const) {
+    const drop = dropIn([inside, conductor], 'fresh', volts / 0.1, nominal);
+    within(drop.volts, volts, 1e-12, iso, `${nominal} V`);
+    assert.equal(drop.within, share, iso.source);
+    assert.notEqual(dropIn([conductor], 'fresh', (volts / 0.1) * 1.001, nominal).within, share, 'just above');
+  }
+
+  // The same worked example of the catalogue, through the list of sizes that are sold: 10 A over 25 ft.
+  const catalogue: Source = { source: "worked example of a chandler's catalogue: 16 and 10 AWG", provenance: 'seen' };
+  const run = {
+    source: 12, sourceResistance: 0, otherResistance: 0, length: toSI(25, 'ft'), temperature: celsius(30),
+    stranding: 'class 5', coil: { stages: 'single coil', resistance: 1.2 }, stage: 'pull-in',
+  } as const; // prettier-ignore
+  for (const [share, gauge] of [
+    [0.1, '16 AWG'],
+    [0.03, '10 AWG'],
+  ] as const) {
+    const choice = smallestSectionFor(run, 'gauge', { drop: share * 12 });
+    assert.equal(choice.section?.label, gauge, catalogue.source);
+  }
+});
+
+test('a hold winding that warms itself', () => {
+  const fixedPoint: Source = {
+    source: 'the coefficient 0.00393 of IEC 60028 and Ohm, solved as a quadratic: 12.2 ohm, 12 V, 6 K/W at 60 °C',
+    provenance: 'derived',
+  };
+  const settled = settledCircuit({
+    loop: { source: 12, resistance: 0 },
+    coil: { stages: 'single coil', resistance: 12.2 },
+    readAt: AT_20,
+    stage: 'hold',
+    ambient: celsius(60),
+    thermalResistance: 6,
+  });
+  assert.equal(settled.converged, true);
+  // 0.00393 puts copper's zero at -234.45 °C, ours at -234.5 °C: 0.01 K here.
+  within(settled.temperature, celsius(112.01184708), 0.1, fixedPoint, 'K');
+  within(settled.currents.coil, 0.722386765, 0.722 * 0.002, fixedPoint, 'A');
+  // With the cold resistance it would have been 130.8 °C.
+  within(celsius(60) + 6 * (12 ** 2 / 12.2), celsius(130.8196721311), 0.1, fixedPoint, 'cold resistance, K');
 });
 
 test('a stop solenoid with two windings', () => {
