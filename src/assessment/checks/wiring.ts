@@ -32,7 +32,7 @@ export function conductorsCarry(context: Context): Check {
     needs: [...new Set([...needs.holdHigh, ...conductors.map(({ path }) => `${path}.section`)])],
     judge() {
       const { hold } = context.electric.find(({ supply: end, coil }) => end === 'high' && coil === 'cold')!;
-      const insulation = new DefaultReader().value('supply.insulation', supply.insulation, 'temperature') - 273.15;
+      const insulation = new DefaultReader().value('supply.insulation', supply.insulation, 'temperature');
       const judged = conductors.map((one) => ({
         ...one,
         amperes: ampacity(valueOf(one.section, 'area'), insulation, true)?.amperes ?? 0,
