@@ -21,7 +21,7 @@ export interface ForceLevel {
   readonly forces: readonly number[];
 }
 
-interface LevelCurve {
+export interface LevelCurve {
   readonly current: number;
   readonly curve: Pchip;
   readonly from: number;
@@ -34,7 +34,7 @@ export interface ForceTable {
 }
 
 /** Softens the logarithm at small gaps, m. It shapes the curve between readings and leaves the readings alone. */
-const SOFTENING = 2e-4;
+export const SOFTENING = 2e-4;
 
 /** How far a current may lie from one that was read. */
 export const READ_FACTOR = 1.5;

@@ -1,0 +1,281 @@
+import { findRoot } from './roots.ts';
+
+/** What is integrated: rates of change of a state of fixed size, and values that end the integration on falling through zero. */
+export interface OdeSystem {
+  readonly size: number;
+  /** Writes the rates of change at a time and state. Called some hundred times a run: it should make no objects. */
+  rates(time: number, state: Float64Array, rates: Float64Array): void;
+  readonly events: number;
+  /** Writes one value for each event. */
+  eventValues(time: number, state: Float64Array, values: Float64Array): void;
+}
+
+export interface OdeOptions {
+  readonly relativeTolerance: number;
+  /** Of each entry of the state; Infinity leaves an entry out of the error control (a plain integral over the others). */
+  readonly absoluteTolerance: Float64Array;
+  /** Longest step; no limit if left out. */
+  readonly longestStep?: number;
+  /** 20,000 if left out. */
+  readonly mostSteps?: number;
+}
+
+/** Steps that would have to be shorter than this share of the run are given up. */
+const SHORTEST_SHARE = 1e-14;
+
+/** How a run ended. Anything but 'end' and 'event' means that it stopped short. */
+export type OdeReason = 'end' | 'event' | 'step too small' | 'too many steps' | 'not a number';
+
+export interface OdeResult {
+  readonly reason: OdeReason;
+  readonly time: number;
+  /** The event that fell through zero; -1 if none did. */
+  readonly event: number;
+  readonly accepted: number;
+  readonly rejected: number;
+  /** Greatest estimated error of an accepted step, as a multiple of what was allowed (at most 1); of the step given up, if it stopped short. */
+  readonly residual: number;
+}
+
+/** A step just taken: its ends, and the state anywhere between them. */
+export interface OdeStep {
+  readonly from: number;
+  readonly to: number;
+  /** State at its end. */
+  readonly end: Float64Array;
+  /** State at from + share × (to - from), to fourth order. */
+  interpolate(share: number, state: Float64Array): void;
+}
+
+/**
+ * Initial value problem by the explicit Runge-Kutta pair of order 5(4) of Dormand and Prince [1], local extrapolation,
+ * proportional-integral control of the step [2], and the pair's own continuous extension of order 4 [2].
+ *
+ * Error control: root mean square over the entries of error / (absolute + relative × |entry|) at most 1.
+ *
+ * Events: when a value is at or above zero where a step begins and below zero where it ends, the fall is located on the
+ * continuous extension and the step is taken anew up to there, so that the state at an event is as good as at any step's
+ * end. Of several, the earliest ends the run. A value that falls and rises again within one step is not seen. For stiff
+ * problems the steps become short; nothing else goes wrong.
+ *
+ * The object holds its work space: one run at a time.
+ *
+ * [1] J. R. Dormand, P. J. Prince, A family of embedded Runge-Kutta formulae, J. Comput. Appl. Math. 6 (1980) 19-26
+ * [2] E. Hairer, S. P. Nørsett, G. Wanner, Solving Ordinary Differential Equations I, 2nd ed. (1993), II.4 and II.6
+ */
+export class DormandPrince implements OdeStep {
+  from = 0;
+  to = 0;
+  private readonly system: OdeSystem;
+  private readonly options: OdeOptions;
+  private readonly k: readonly Float64Array[];
+  private readonly start: Float64Array;
+  readonly end: Float64Array;
+  private readonly stage: Float64Array;
+  private readonly before: Float64Array;
+  private readonly after: Float64Array;
+  private readonly between: Float64Array;
+  /** Length that the next run may begin with; 0 before the first. */
+  private promising = 0;
+
+  constructor(system: OdeSystem, options: OdeOptions) {
+    const n = system.size;
+    this.system = system;
+    this.options = options;
+    this.k = Array.from({ length: 7 }, () => new Float64Array(n));
+    [this.start, this.end, this.stage] = [new Float64Array(n), new Float64Array(n), new Float64Array(n)];
+    const m = system.events;
+    [this.before, this.after, this.between] = [new Float64Array(m), new Float64Array(m), new Float64Array(m)];
+  }
+
+  /**
+   * Integrates `state`, in place, from a time to a later one or to the first event. `watch` sees every step taken; right
+   * after `rates` was asked at the step's end.
+   */
+  run(from: number, to: number, state: Float64Array, watch?: (step: OdeStep) => void): OdeResult {
+    const { system, options, k, start, end, before, after } = this;
+    const { longestStep = Infinity, mostSteps = 20_000 } = options;
+    let [time, accepted, rejected, residual, lastError] = [from, 0, 0, 0, 1e-4];
+    start.set(state);
+    system.rates(time, start, k[0]);
+    system.eventValues(time, start, before);
+    let h = this.promising > 0 ? this.promising : this.firstStep(time);
+    let isAfterRejection = false;
+    const result = (reason: OdeReason, event = -1): OdeResult => {
+      state.set(start);
+      return { reason, time, event, accepted, rejected, residual };
+    };
+    while (time < to) {
+      if (accepted + rejected >= mostSteps) return result('too many steps');
+      h = Math.min(h, longestStep);
+      const isLast = time + h * (1 + 1e-10) >= to;
+      const step = isLast ? to - time : h;
+      const error = this.tryStep(time, step);
+      if (!(error <= 1)) {
+        rejected++;
+        h = step * (error < Infinity ? Math.max(0.2, 0.9 * error ** -0.2) : 0.1);
+        if (h < SHORTEST_SHARE * Math.max(Math.abs(time), to - from)) {
+          residual = error;
+          return result(Number.isNaN(error) ? 'not a number' : 'step too small');
+        }
+        isAfterRejection = true;
+        continue;
+      }
+      accepted++;
+      residual = Math.max(residual, error);
+      // [2] IV.2.43 with β = 0.04: a little memory of the last error smooths the steps.
+      const grown = 0.9 * Math.max(error, 1e-10) ** -0.17 * lastError ** 0.04;
+      const factor = Math.min(isAfterRejection ? 1 : 8, Math.max(0.2, grown));
+      lastError = Math.max(error, 1e-4);
+      isAfterRejection = false;
+      [this.from, this.to] = [time, time + step];
+      system.eventValues(this.to, end, after);
+      const event = this.earliestFall();
+      if (event.which >= 0) {
+        const length = event.share * step;
+        // What is promising is the length before the cut; the event may well have changed the rates.
+        this.promising = step;
+        if (length > 0) {
+          this.tryStep(time, length);
+          time += length;
+          this.to = time;
+          watch?.(this);
+          start.set(end);
+        }
+        return result('event', event.which);
+      }
+      time = isLast ? to : time + step;
+      this.to = time;
+      watch?.(this);
+      start.set(end);
+      k[0].set(k[6]);
+      before.set(after);
+      if (!isLast || factor < 1) h = step * factor;
+      this.promising = h;
+    }
+    return result('end');
+  }
+
+  /** Takes a step into `end` and k[6], and returns its error as a multiple of what is allowed. */
+  private tryStep(time: number, h: number): number {
+    const { system, k, start, end, stage } = this;
+    const n = system.size;
+    const [k1, k2, k3, k4, k5, k6, k7] = k;
+    for (let i = 0; i < n; i++) stage[i] = start[i] + h * (1 / 5) * k1[i];
+    system.rates(time + h / 5, stage, k2);
+    for (let i = 0; i < n; i++) stage[i] = start[i] + h * ((3 / 40) * k1[i] + (9 / 40) * k2[i]);
+    system.rates(time + 0.3 * h, stage, k3);
+    for (let i = 0; i < n; i++) stage[i] = start[i] + h * ((44 / 45) * k1[i] - (56 / 15) * k2[i] + (32 / 9) * k3[i]);
+    system.rates(time + 0.8 * h, stage, k4);
+    for (let i = 0; i < n; i++)
+      stage[i] =
+        start[i] + h * ((19372 / 6561) * k1[i] - (25360 / 2187) * k2[i] + (64448 / 6561) * k3[i] - (212 / 729) * k4[i]);
+    system.rates(time + (8 / 9) * h, stage, k5);
+    for (let i = 0; i < n; i++)
+      stage[i] =
+        start[i]
+        + h
+          * ((9017 / 3168) * k1[i]
+            - (355 / 33) * k2[i]
+            + (46732 / 5247) * k3[i]
+            + (49 / 176) * k4[i]
+            - (5103 / 18656) * k5[i]);
+    system.rates(time + h, stage, k6);
+    for (let i = 0; i < n; i++)
+      end[i] =
+        start[i]
+        + h
+          * ((35 / 384) * k1[i]
+            + (500 / 1113) * k3[i]
+            + (125 / 192) * k4[i]
+            - (2187 / 6784) * k5[i]
+            + (11 / 84) * k6[i]);
+    system.rates(time + h, end, k7);
+    const { relativeTolerance, absoluteTolerance } = this.options;
+    let sum = 0;
+    let counted = 0;
+    for (let i = 0; i < n; i++) {
+      if (absoluteTolerance[i] === Infinity) continue;
+      const error =
+        h
+        * ((71 / 57600) * k1[i]
+          - (71 / 16695) * k3[i]
+          + (71 / 1920) * k4[i]
+          - (17253 / 339200) * k5[i]
+          + (22 / 525) * k6[i]
+          - (1 / 40) * k7[i]);
+      const allowed = absoluteTolerance[i] + relativeTolerance * Math.max(Math.abs(start[i]), Math.abs(end[i]));
+      sum += (error / allowed) ** 2;
+      counted++;
+    }
+    return counted === 0 ? 0 : Math.sqrt(sum / counted);
+  }
+
+  interpolate(share: number, state: Float64Array): void {
+    const { k, start, end, system } = this;
+    const h = this.to - this.from;
+    const rest = 1 - share;
+    for (let i = 0; i < system.size; i++) {
+      const change = end[i] - start[i];
+      const bend = h * k[0][i] - change;
+      const last =
+        h
+        * ((-12715105075 / 11282082432) * k[0][i]
+          + (87487479700 / 32700410799) * k[2][i]
+          - (10690763975 / 1880347072) * k[3][i]
+          + (701980252875 / 199316789632) * k[4][i]
+          - (1453857185 / 822651844) * k[5][i]
+          + (69997945 / 29380423) * k[6][i]);
+      state[i] = start[i] + share * (change + rest * (bend + share * (change - h * k[6][i] - bend + rest * last)));
+    }
+  }
+
+  /** The event that falls through zero first in the step just tried, and at what share of it; which is -1 if none does. */
+  private earliestFall(): { which: number; share: number } {
+    const { before, after } = this;
+    let [which, share] = [-1, 1];
+    for (let e = 0; e < this.system.events; e++) {
+      if (!(before[e] >= 0 && after[e] < 0)) continue;
+      const at = this.fallOf(e);
+      if (which < 0 || at < share) [which, share] = [e, at];
+    }
+    return { which, share };
+  }
+
+  private fallOf(e: number): number {
+    const value = (share: number): number => {
+      this.interpolate(share, this.stage);
+      this.system.eventValues(this.from + share * (this.to - this.from), this.stage, this.between);
+      return this.between[e];
+    };
+    // A value that begins at zero must first have risen; if it never did, the event is at the very beginning.
+    let above = 0;
+    if (this.before[e] === 0) {
+      for (above = 0.5; above > 1e-6 && !(value(above) > 0);) above /= 2;
+      if (above <= 1e-6) return 0;
+    }
+    return findRoot(value, above, 1, 1e-13).at;
+  }
+
+  /** A first step by the sizes of state, rate and change of rate [2] II.4. */
+  private firstStep(time: number): number {
+    const { system, options, k, start, stage } = this;
+    const { absoluteTolerance, relativeTolerance } = options;
+    const norm = (of: (i: number) => number): number => {
+      let sum = 0;
+      for (let i = 0; i < system.size; i++) {
+        const allowed = absoluteTolerance[i] + relativeTolerance * Math.abs(start[i]);
+        if (allowed < Infinity) sum += (of(i) / allowed) ** 2;
+      }
+      return Math.sqrt(sum);
+    };
+    const size = norm((i) => start[i]);
+    const rate = norm((i) => k[0][i]);
+    const first = size < 1e-5 || rate < 1e-5 ? 1e-6 : (0.01 * size) / rate;
+    for (let i = 0; i < system.size; i++) stage[i] = start[i] + first * k[0][i];
+    system.rates(time + first, stage, k[1]);
+    const bend = norm((i) => k[1][i] - k[0][i]) / first;
+    const most = Math.max(rate, bend);
+    return Math.min(100 * first, most <= 1e-15 ? Math.max(1e-6, first * 1e-3) : (0.01 / most) ** 0.2);
+  }
+}

@@ -1,0 +1,157 @@
+import type { OdeSystem } from '../../numerics/ode.ts';
+import {
+  ampereTurnsFor,
+  CO_ENERGY,
+  FLUX_BY_AMPERE_TURNS,
+  FLUX_BY_GAP,
+  FLUX_LINKAGE,
+  FORCE,
+  MAGNET_NUMBERS,
+  type Magnet,
+} from '../solenoid/magnet-form.ts';
+import type { LoadCurve, LoadState } from './load-curve.ts';
+import type { MotionCircuitState } from './motion-circuit.ts';
+
+/** Order of the state: flux per turn (Wb), gap (m), speed towards home (m/s), then energies (J) summed up on the way. */
+export const STATE = { flux: 0, gap: 1, speed: 2, source: 3, copper: 4, resistor: 5, suppression: 6, load: 7 } as const;
+export const STATES = 8;
+
+/** Order of the events. While moving: */
+export const MOVING = { stands: 0, stop: 1, endSwitch: 2, loadStep: 3, currentGone: 4 } as const;
+/** While at rest: */
+export const RESTING = { home: 0, out: 1, currentGone: 4 } as const;
+export const EVENTS = 5;
+const NEVER = 1;
+
+/**
+ * Plunger, magnet and circuit as rates of change between two events:
+ *
+ *     φ' from the circuit,   g' = -v,   m v' = F - P - c v + ½ (dm/dg) v²
+ *
+ * with P the load of the direction in which the plunger moves. Coulomb friction is in P: moving home it is what resists,
+ * friction in; moving out it is what drives, friction off. At rest the gap is held: the plunger moves home when F exceeds
+ * the one and out when it falls below the other, so that nothing chatters in between.
+ */
+export class PlungerSystem implements OdeSystem {
+  readonly size = STATES;
+  readonly events = EVENTS;
+  /** +1 moving home, -1 moving out, 0 at rest. */
+  direction = 0;
+  /** Piece of the load curve that the plunger is in. */
+  piece = 0;
+  /** Gap at which the next stop stands, in the direction of motion. */
+  stopGap = 0;
+  /** Gap at which the end switch changes next in this direction; NaN if it does not. */
+  switchGap = NaN;
+  /** At rest: forces beyond which it moves, N. */
+  movesHomeAbove = Infinity;
+  movesOutBelow = -Infinity;
+  /** Ampere-turns and the magnet's numbers at the state asked last. */
+  ampereTurns = 0;
+  readonly numbers = new Float64Array(MAGNET_NUMBERS);
+  readonly load: LoadState = { home: 0, out: 0, mass: 1, massSlope: 0 };
+  readonly circuit: MotionCircuitState;
+  private readonly magnet: Magnet;
+  private readonly curve: LoadCurve;
+  private readonly viscous: number;
+  private atFlux = NaN;
+  private atGap = NaN;
+
+  constructor(magnet: Magnet, circuit: MotionCircuitState, curve: LoadCurve, viscous: number) {
+    this.magnet = magnet;
+    this.circuit = circuit;
+    this.curve = curve;
+    this.viscous = viscous;
+  }
+
+  get force(): number {
+    return this.circuit.isDead ? 0 : this.numbers[FORCE];
+  }
+
+  get fieldEnergy(): number {
+    return this.circuit.isDead ? 0 : this.ampereTurns * this.atFlux - this.numbers[CO_ENERGY];
+  }
+
+  /** Begins anew at given ampere-turns, and returns the flux per turn there. */
+  start(gap: number, ampereTurns: number): number {
+    this.magnet.evaluate(gap, ampereTurns, this.numbers);
+    this.ampereTurns = ampereTurns;
+    this.atFlux = this.numbers[FLUX_LINKAGE];
+    this.atGap = gap;
+    return this.atFlux;
+  }
+
+  /** Ampere-turns, force and all that flows at a state. */
+  settle(state: Float64Array): void {
+    const flux = state[STATE.flux];
+    const gap = state[STATE.gap];
+    if (this.circuit.isDead) {
+      this.ampereTurns = 0;
+    } else if (flux !== this.atFlux || gap !== this.atGap) {
+      const { numbers } = this;
+      let guess =
+        this.ampereTurns
+        + (flux - this.atFlux - numbers[FLUX_BY_GAP] * (gap - this.atGap)) / numbers[FLUX_BY_AMPERE_TURNS];
+      if (!Number.isFinite(guess)) guess = 0;
+      this.ampereTurns = ampereTurnsFor(this.magnet, gap, flux, guess, numbers);
+      this.atFlux = flux;
+      this.atGap = gap;
+    }
+    this.circuit.write(this.ampereTurns);
+  }
+
+  rates(_time: number, state: Float64Array, rates: Float64Array): void {
+    this.settle(state);
+    const { flow } = this.circuit;
+    rates[STATE.flux] = flow.fluxRate;
+    rates[STATE.source] = flow.sourcePower;
+    rates[STATE.copper] = flow.copperPower;
+    rates[STATE.resistor] = flow.resistorPower;
+    rates[STATE.suppression] = flow.suppressionPower;
+    if (this.direction === 0) {
+      rates[STATE.gap] = 0;
+      rates[STATE.speed] = 0;
+      rates[STATE.load] = 0;
+      return;
+    }
+    const { load, viscous } = this;
+    const speed = state[STATE.speed];
+    this.curve.write(this.piece, state[STATE.gap], load);
+    const against = (this.direction > 0 ? load.home : load.out) + viscous * speed;
+    rates[STATE.gap] = -speed;
+    rates[STATE.speed] = (this.force - against + 0.5 * load.massSlope * speed * speed) / load.mass;
+    rates[STATE.load] = against * speed;
+  }
+
+  eventValues(_time: number, state: Float64Array, values: Float64Array): void {
+    const { direction, circuit, curve, piece } = this;
+    const gap = state[STATE.gap];
+    values.fill(NEVER);
+    if (direction === 0 || circuit.endsAtZero) this.settle(state);
+    if (circuit.endsAtZero) values[MOVING.currentGone] = circuit.flow.terminalCurrent;
+    if (direction === 0) {
+      values[RESTING.home] = this.movesHomeAbove - this.force;
+      values[RESTING.out] = this.force - this.movesOutBelow;
+      return;
+    }
+    values[MOVING.stands] = state[STATE.speed] * direction;
+    values[MOVING.stop] = (gap - this.stopGap) * direction;
+    if (!Number.isNaN(this.switchGap)) values[MOVING.endSwitch] = (gap - this.switchGap) * direction;
+    if (direction > 0 && piece > 0) values[MOVING.loadStep] = gap - curve.from[piece];
+    if (direction < 0 && piece + 1 < curve.pieces) values[MOVING.loadStep] = curve.to[piece] - gap;
+  }
+
+  /** Forces between which the plunger rests at a gap, in `movesHomeAbove` and `movesOutBelow`; a stop holds against any. */
+  restAt(gap: number, isAtHome: boolean, isAtOut: boolean): void {
+    const { curve, load } = this;
+    const piece = curve.pieceAt(gap);
+    curve.write(piece, gap, load);
+    const resists = load.home;
+    const outer = piece + 1 < curve.pieces && gap === curve.to[piece] ? piece + 1 : piece;
+    curve.write(outer, gap, load);
+    // A hair's breadth, so that a force just found equal is not asked about again at the same moment.
+    const slack = 1e-6 * (Math.abs(resists) + Math.abs(load.out)) + 1e-9;
+    this.movesHomeAbove = isAtHome ? Infinity : resists + slack;
+    this.movesOutBelow = isAtOut ? -Infinity : load.out - slack;
+  }
+}
