@@ -82,7 +82,7 @@ test('a file that is no job is refused with every problem in words, and nothing 
     .setInputFiles({ name: 'job.json', mimeType: 'application/json', buffer: Buffer.from(text) });
   const trouble = page.locator('dialog .trouble');
   await trouble.waitFor();
-  assert.match((await trouble.textContent()) ?? '', /2 problems.*Lowest volts:.*22 mm.*Internal resistance:.*much/s);
+  assert.match((await trouble.textContent()) ?? '', /2 problems.*Volts, low:.*22 mm.*Internal resistance:.*much/s);
   assert.equal(await page.locator('.job').count(), before);
   await page
     .locator('input[type="file"]')

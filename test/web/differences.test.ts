@@ -5,6 +5,8 @@ import * as fc from 'fast-check';
 import { apply, inverse } from '../../src/job/change.ts';
 import type { RevisionEntry } from '../../src/job/exchange.ts';
 import { commonAncestor } from '../../src/web/versions/ancestor.ts';
+import { valueText } from '../../src/web/versions/difference-list.tsx';
+import { placeName } from '../../src/web/survey/labels.ts';
 import { choices, differences } from '../../src/web/versions/differences.ts';
 
 const folder = new URL('../../src/job/demos/', import.meta.url);
@@ -51,6 +53,32 @@ test('a field that only one side changed is ticked for that side; one that both 
       ['d', 'ours'],
     ],
   );
+});
+
+const line = (gap_m: number, force: number) => ({
+  gap_m,
+  ampereTurns: [1, 400, 800],
+  coEnergy_J: [1, 2, 3],
+  fluxLinkage_Wb: [1, 2, 3],
+  force_N: [force, 2, 3],
+});
+const solved = { turns: [800], lines: [line(0, 1), line(0.01, 1)] };
+
+test('a co-energy map is one difference, however many numbers differ in it, and one line to read', () => {
+  const other = { turns: [800], lines: [line(0, 5), line(0.01, 6)] };
+  const [from, to] = [{ means: { kind: 'solenoid', map: solved } }, { means: { kind: 'solenoid', map: other } }];
+  assert.deepEqual(differences(from, to), [{ path: 'means.map', from: solved, to: other }]);
+  assert.deepEqual(differences(from, structuredClone(from)), []);
+  assert.deepEqual(choices({ means: { kind: 'solenoid' } }, from, to), [
+    { path: 'means.map', ours: solved, theirs: other, changedBy: 'both' },
+  ]);
+  assert.equal(valueText(solved), 'Co-energy map from a field solve: 2 gaps, 3 levels');
+  // Inside a part that is shown as a whole, such as the means when they were exchanged.
+  assert.equal(
+    valueText({ kind: 'solenoid', stroke: '12 mm', map: solved }),
+    'solenoid, 12 mm, Co-energy map from a field solve: 2 gaps, 3 levels',
+  );
+  assert.equal(placeName('means.map'), 'Co-energy map');
 });
 
 test('a list row changed by one side while the other side made the list longer is a choice between both', () => {

@@ -21,8 +21,15 @@ export type Form =
   | { readonly kind: 'list'; readonly help: string; readonly item: Form; readonly least: number; readonly most: number }
   /** One of several groups, told apart by the field `tag`. */
   | { readonly kind: 'kinds'; readonly help: string; readonly tag: string; readonly kinds: readonly Kind[] }
-  /** The word itself, or the group. */
-  | { readonly kind: 'word or group'; readonly help: string; readonly word: string; readonly group: Form };
+  /** One of the words, or the part, which is of one kind or of several. */
+  | {
+      readonly kind: 'word or group';
+      readonly help: string;
+      readonly words: readonly string[];
+      readonly part: Form & { readonly kind: 'group' | 'kinds' };
+    }
+  /** Numbers that a calculation left behind, which nobody types. */
+  | { readonly kind: 'computed'; readonly help: string };
 
 export interface Field {
   readonly key: string;
@@ -45,7 +52,7 @@ export function blank(form: Form): unknown {
     case 'number':
       return form.word ?? form.least;
     case 'choice':
-      return form.options.find((option) => option === 'not known') ?? form.options[0];
+      return form.options.find(isUnknown) ?? form.options[0];
     case 'group':
       return blankFields(form);
     case 'list':
@@ -55,9 +62,13 @@ export function blank(form: Form): unknown {
       return first === undefined ? {} : { [form.tag]: first.name, ...blankFields(first.form) };
     }
     case 'word or group':
-      return form.word;
+      return form.words.find(isUnknown) ?? form.words[0];
+    case 'computed':
+      return undefined;
   }
 }
+
+const isUnknown = (word: string | number): boolean => word === NOT_MEASURED || word === 'not known';
 
 function blankFields({ fields }: Form & { readonly kind: 'group' }): Record<string, unknown> {
   return Object.fromEntries(fields.filter(({ optional }) => !optional).map(({ key, form }) => [key, blank(form)]));

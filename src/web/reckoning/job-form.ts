@@ -2,7 +2,7 @@
 import type { z } from 'zod';
 import { apply, change } from '../../job/change.ts';
 import { ruleOf } from '../../job/fields.ts';
-import { jobSchema } from '../../job/schema.ts';
+import { coEnergyMap, jobSchema } from '../../job/schema.ts';
 import { blank, type Form, type Kind } from './form.ts';
 
 export function jobForm(): Form {
@@ -34,6 +34,7 @@ export function describe(schema: z.ZodType): Form {
   const help = helpOf(schema);
   const rule = ruleOf(schema);
   if (rule !== undefined) return { kind: 'quantity', help, rule };
+  if (schema === coEnergyMap) return { kind: 'computed', help };
   const def = definition(schema);
   switch (def.type) {
     case 'optional':
@@ -64,12 +65,15 @@ export function describe(schema: z.ZodType): Form {
 }
 
 function kinds(def: Definition, help: string, tag: string): Form {
+  return kindsOf(def.options!.map(describe), help, tag);
+}
+
+function kindsOf(options: readonly Form[], help: string, tag: string): Form & { readonly kind: 'kinds' } {
   return {
     kind: 'kinds',
     help,
     tag,
-    kinds: def.options!.map((option): Kind => {
-      const form = describe(option);
+    kinds: options.map((form): Kind => {
       if (form.kind !== 'group') throw new RangeError('a kind of a part must be a group of fields');
       const of = form.fields.find(({ key }) => key === tag)?.form;
       const name = of?.kind === 'choice' ? String(of.options[0]) : '';
@@ -78,12 +82,27 @@ function kinds(def: Definition, help: string, tag: string): Form {
   };
 }
 
+/** A few words and one group, a few words and groups that each say their kind, or a number and the word for none. */
 function wordOrGroup(def: Definition, help: string): Form {
-  const [word, group] = def.options!.map(describe);
-  if (word?.kind === 'number' && group?.kind === 'choice') return { ...word, help, word: String(group.options[0]) };
-  if (word?.kind !== 'choice' || group === undefined)
+  const [first, ...others] = def.options!.map(describe);
+  const [second] = others;
+  if (first?.kind === 'number' && second?.kind === 'choice') return { ...first, help, word: String(second.options[0]) };
+  if (first?.kind !== 'choice' || second?.kind !== 'group')
     throw new RangeError('a part without kinds must be a word or a group');
-  return { kind: 'word or group', help, word: String(word.options[0]), group };
+  const words = first.options.map(String);
+  return {
+    kind: 'word or group',
+    help,
+    words,
+    part: others.length === 1 ? second : kindsOf(others, '', tagOf(second)),
+  };
+}
+
+/** The field by which groups tell their kind: the one with nothing to choose. */
+function tagOf({ fields }: Form & { readonly kind: 'group' }): string {
+  const tag = fields.find(({ form }) => form.kind === 'choice' && form.options.length === 1);
+  if (tag === undefined) throw new RangeError('groups beside words must say their kind');
+  return tag.key;
 }
 
 function bounds(def: Definition, least: number, most: number): { least: number; most: number } {
@@ -99,7 +118,7 @@ function bounds(def: Definition, least: number, most: number): { least: number; 
 
 /** The schema's description without what the field itself shows: dimension and form. */
 function helpOf(schema: z.ZodType): string {
-  return (schema.description ?? '').replace(/ \([a-zA-Z]+; as typed, with unit and ±, or "not measured"\)$/, '');
+  return (schema.description ?? '').replace(/ \([a-zA-Z]+; as typed[^()]*\)$/, '');
 }
 
 /** A whole new document: it reads, and nothing in it has been measured. */
@@ -109,7 +128,7 @@ export function blankJob(): unknown {
   const adjuster = 'layout.adjuster';
   const there = formAt(form, adjuster);
   const job = blank(form);
-  return there?.kind === 'word or group' ? apply(job, [change(job, adjuster, blank(there.group))]) : job;
+  return there?.kind === 'word or group' ? apply(job, [change(job, adjuster, blank(there.part))]) : job;
 }
 
 function formAt(form: Form, path: string): Form | undefined {

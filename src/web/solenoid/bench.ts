@@ -110,6 +110,7 @@ export function proposeOnBench({ name, gesture, changes, draft }: BenchProposal)
     );
     if (draft !== undefined) refused.delete(draft.path);
     if (problems === null) {
+      if (draft === undefined) made.forEach(({ path }) => dropFromBench(path));
       // A newer text in the same field has its own say.
       if (draft !== undefined && bench().drafts[draft.path]?.text === draft.text) dropFromBench(draft.path);
       return tryRefusedAgain();

@@ -3,11 +3,13 @@ import { useEffect, useRef, useState } from 'react';
 import { CAUTION } from '../../assessment/finding.ts';
 import type { SolenoidDocument } from '../../job/solenoid/schema.ts';
 import { useDesk } from '../desk/desk.ts';
+import { Fields } from '../fields/field.tsx';
+import { HolderOfFields } from '../fields/holder.ts';
 import type { Form } from '../reckoning/form.ts';
 import { followBench, solve, stop } from './at-work.ts';
+import { benchHolder } from './bench-holder.ts';
 import { proposeOnBench, putOnBench, redoOnBench, undoOnBench, useBench } from './bench.ts';
 import { DriveFields } from './drive-fields.tsx';
-import { Fields } from './fields.tsx';
 import { IntoJob } from './into-job.tsx';
 import { keep, keepChanges, openSolenoid, saveAsFile, takeTheirs } from './keeping.ts';
 import { CurvePicture, Cutaway, FieldPicture } from './pictures.tsx';
@@ -38,7 +40,9 @@ export default function SolenoidPage() {
       <section className="solenoid-fields" aria-label="Dimensions and readings">
         {form?.kind === 'group' && document_ !== null ? (
           <div className="fields">
-            <Fields path="" fields={form.fields.filter(({ key }) => key !== 'format' && key !== 'version')} />
+            <HolderOfFields value={benchHolder}>
+              <Fields path="" fields={form.fields.filter(({ key }) => key !== 'format' && key !== 'version')} />
+            </HolderOfFields>
           </div>
         ) : (
           <p className="quiet" role="status">

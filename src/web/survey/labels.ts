@@ -7,6 +7,8 @@ const labels: Readonly<Record<string, string>> = {
   hubPosition: 'Position on the hub',
   armOffset: 'Arm offset',
   lash: 'Lash',
+  massRadius: 'Radius of that mass',
+  runDown: 'Run-down after no-fuel',
   effort: 'Effort of the lever',
   readings: 'Readings with the spring balance',
   towards: 'Balance moves the lever towards',
@@ -45,6 +47,15 @@ const labels: Readonly<Record<string, string>> = {
   holdShare: 'Share of volts in hold',
   continuousPower: 'Power that it sheds for ever',
   riseInHold: 'Rise in hold',
+  dropOut: 'Drop-out volts',
+  openInductance: 'Inductance, plunger out',
+  map: 'Co-energy map',
+  body: 'Can and winding',
+  thermalClass: 'Thermal class',
+  hotSpot: 'Hottest place over the mean',
+  standsOn: 'Foot stands on',
+  mountingTemperature: 'Temperature under the foot',
+  recloses: 'Changes back after',
   endSwitch: 'End switch',
   worksAtGap: 'Works at gap',
   operatingForce: 'Operating force',
@@ -87,7 +98,20 @@ const labels: Readonly<Record<string, string>> = {
   internalResistance: 'Internal resistance',
   out: 'Conductor out',
   back: 'Way back',
+  insulation: 'Insulation bears',
   contacts: 'Contacts on the way',
+  ageing: 'Old over as read',
+  rating: 'May carry',
+  breaks: 'May break',
+  cutOut: 'Cut-out',
+  suppression: 'Suppression at the coil',
+  polarity: 'How the diode lies',
+  command: 'Command to stop',
+  holds: 'Stays on for',
+  starterInterlock: 'Starter locked out',
+  backFeed: 'Back-feed at the coil',
+  diode: 'Diode in this station',
+  alsoFeeds: 'Same wire also feeds',
   engineMoves: 'Engine moves on its mounts',
   vapour: 'Flammable vapour',
   lockRatio: 'Lock ratio',
@@ -102,8 +126,13 @@ const labels: Readonly<Record<string, string>> = {
 /** Where one key means different things in different parts. */
 const labelsAt: Readonly<Record<string, string>> = {
   'survey.lever': 'Lever',
+  'survey.lever.mass': 'Mass of lever and rack',
   'means.force.rows.force': 'Pull',
   'means.endSwitch.rating': 'Breaks up to',
+  'means.body.diameter': 'Diameter of the can',
+  'means.body.length': 'Length of the can',
+  'means.body.mass': 'Mass without plunger',
+  'means.body.wireDiameter': 'Bare wire of the winding',
   'wanted.run': 'Past the run angle',
   'wanted.endSwitch': 'Travel after the end switch',
   'wanted.return': 'Return',
@@ -112,6 +141,13 @@ const labelsAt: Readonly<Record<string, string>> = {
   'layout.adjuster.range': 'Travel left',
   'layout.adjuster.pitch': 'Travel of one turn',
   'supply.back.resistance': 'Earth path',
+  'supply.stations': 'Further places of control',
+  'supply.stations.out': 'Conductor from there',
+  'supply.stations.contacts': 'Contacts of this station',
+  'supply.fuse.rating': 'Rating',
+  'supply.cutOut.after': 'Cuts out after',
+  'supply.suppression.resistance': 'Resistor beside the diode',
+  'supply.suppression.voltage': 'Lets go at',
 };
 
 /** Rows of a list, one of them: "reading 3". */
@@ -122,6 +158,7 @@ const rowNames: Readonly<Record<string, string>> = {
   springs: 'Spring',
   contacts: 'Contact',
   stations: 'Station',
+  lines: 'Gap',
 };
 
 export function rowName(listKey: string, index: number): string {
@@ -155,10 +192,17 @@ const spaced = (key: string): string => {
 
 const lower = (label: string): string => label.charAt(0).toLowerCase() + label.slice(1);
 
-/** The words of a choice: "pull-in" is "Pull-in", 24 is "24 V" where it means volts. */
+/** The words of a choice: "pull-in" is "Pull-in", 24 is "24 V" where it means volts, "F 155" is "F, 155 °C". */
 export function optionWords(option: string | number, path: string): string {
   if (typeof option === 'number') return path.endsWith('nominal') ? `${option} V` : String(option);
+  const isClass = path.endsWith('thermalClass') && /\d$/.test(option);
+  if (isClass) return `${option.replace(' ', ', ')} °C`;
   return option.charAt(0).toUpperCase() + option.slice(1);
+}
+
+/** What is chosen where a part is there, beside the words for there being none. */
+export function fittedWord(path: string): string {
+  return path === 'supply.command' ? 'stays on for a time' : 'fitted';
 }
 
 /** The steps of the survey, in the order of the job, and the parts of the document that each holds. */

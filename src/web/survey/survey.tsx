@@ -4,7 +4,9 @@ import { valueAt } from '../../job/path.ts';
 import { useDesk, type Desk } from '../desk/desk.ts';
 import { reckoner } from '../reckoning/reckoner.ts';
 import type { Form } from '../reckoning/form.ts';
-import { Field } from './field.tsx';
+import { Field } from '../fields/field.tsx';
+import { HolderOfFields } from '../fields/holder.ts';
+import { jobHolder } from './job-holder.ts';
 import { labelOf, surveySteps } from './labels.ts';
 import { notMeasured } from './missing.ts';
 
@@ -48,7 +50,11 @@ export default function Survey() {
       </nav>
       <h3 className="survey-title">{step.title}</h3>
       {form?.kind === 'group' ? (
-        step.parts.map((part) => <Part key={part} part={part} form={form} />)
+        <HolderOfFields value={jobHolder}>
+          {step.parts.map((part) => (
+            <Part key={part} part={part} form={form} />
+          ))}
+        </HolderOfFields>
       ) : (
         <p className="quiet" role="status">
           {hasFailed

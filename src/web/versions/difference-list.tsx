@@ -1,5 +1,6 @@
 /** What differs between two versions, as a table in the words of the trade. */
 import type { Change } from '../../job/change.ts';
+import { computedWords } from '../show/computed.ts';
 import { placeName } from '../survey/labels.ts';
 
 interface Props {
@@ -35,6 +36,8 @@ export function DifferenceList({ changes, from, to }: Props) {
 export function valueText(value: unknown): string {
   if (value === undefined) return 'nothing';
   if (typeof value === 'string') return value === '' ? 'nothing' : value;
+  const computed = computedWords(value);
+  if (computed !== null) return computed;
   if (Array.isArray(value))
     return value.length === 0 ? 'none' : `${value.length} rows: ${value.map(valueText).join('; ')}`;
   if (typeof value === 'object' && value !== null) return Object.values(value).map(valueText).join(', ');

@@ -1,12 +1,16 @@
 /** What differs between two documents, field by field: for looking at a version, going back to one, and merging two. */
 import type { Change } from '../../job/change.ts';
+import { isCoEnergyMap } from '../show/computed.ts';
 
 /**
  * The changes that lead from one document to the other. Lists of one length are compared row by row; lists that grew or
  * shrank, and parts that are of another kind now, are one change as a whole, because half of one fits no half of the other.
+ * So is what a calculation left behind: nobody chooses among its numbers.
  */
 export function differences(from: unknown, to: unknown, path = ''): Change[] {
   if (Object.is(from, to)) return [];
+  if (isCoEnergyMap(from) && isCoEnergyMap(to))
+    return JSON.stringify(from) === JSON.stringify(to) ? [] : [{ path, from, to }];
   if (Array.isArray(from) && Array.isArray(to)) {
     if (from.length !== to.length) return [{ path, from, to }];
     return from.flatMap((item, i) => differences(item, to[i], `${path}[${i}]`));

@@ -1,15 +1,13 @@
 /** Fields that are typed into: quantities, words, whole numbers. */
 import { useId, useRef, useState, type ReactNode } from 'react';
-import { defaults } from '../../job/defaults.ts';
+import type { Default } from '../../job/defaults.ts';
 import { problemWith } from '../../job/fields.ts';
 import { NOT_MEASURED } from '../../job/quantity-text.ts';
-import { pathSteps, valueAt } from '../../job/path.ts';
 import { display, echo, readQuantity, type Dimension } from '../../units/quantity.ts';
-import { useDesk } from '../desk/desk.ts';
-import { dropDraft } from '../desk/proposals.ts';
 import type { Form } from '../reckoning/form.ts';
 import { useUnits } from '../show/units.ts';
-import { enterField, leaveField, set, type, type Stay } from './typing.ts';
+import { useHeld, useHolder, useValue } from './holder.ts';
+import { enterField, set, type, type Stay } from './typing.ts';
 
 export interface FieldProps<F extends Form> {
   readonly path: string;
@@ -22,7 +20,9 @@ export interface FieldProps<F extends Form> {
 type Of<Kind extends Form['kind']> = Required<FieldProps<Form & { readonly kind: Kind }>>;
 
 export function QuantityField({ path, form, optional, label }: Of<'quantity'>) {
-  const value = useDesk((state) => valueAt(state.document, path));
+  const holder = useHolder();
+  const value = useValue(path);
+  const byDefault = useHeld(({ document }) => holder.defaultOf(path, document));
   const isNotMeasured = value === NOT_MEASURED;
   const read = (text: string): Typed => {
     const trimmed = text.trim();
@@ -40,25 +40,23 @@ export function QuantityField({ path, form, optional, label }: Of<'quantity'>) {
       label={label}
       help={form.help}
       shown={typeof value === 'string' && !isNotMeasured ? value : ''}
-      placeholder={isNotMeasured ? NOT_MEASURED : (defaultOf(path)?.text ?? '')}
+      placeholder={isNotMeasured ? NOT_MEASURED : (byDefault?.text ?? '')}
       read={read}
       isMissing={isNotMeasured}
-      note={<QuantityNote path={path} value={value} dimension={form.rule.dimension} optional={optional} />}
+      note={<QuantityNote value={value} dimension={form.rule.dimension} optional={optional} byDefault={byDefault} />}
     >
       {!isNotMeasured && !(optional && value === undefined) && (
         <button
           type="button"
           className="small not-measured"
-          aria-label={
-            optional && defaultOf(path) !== undefined ? `${label}: back to the default` : `${label}: not measured`
-          }
+          aria-label={optional && byDefault !== undefined ? `${label}: back to the default` : `${label}: not measured`}
           onClick={() => {
-            dropDraft(path);
-            set(path, optional ? undefined : NOT_MEASURED);
+            holder.dropDraft(path);
+            set(holder, path, optional ? undefined : NOT_MEASURED);
           }}
         >
           <span className="long-word">
-            {optional ? (defaultOf(path) === undefined ? 'Leave out' : 'Default') : 'Not measured'}
+            {optional ? (byDefault === undefined ? 'Leave out' : 'Default') : 'Not measured'}
           </span>
           <span className="short-word">{optional ? '✕' : '?'}</span>
         </button>
@@ -68,7 +66,7 @@ export function QuantityField({ path, form, optional, label }: Of<'quantity'>) {
 }
 
 export function TextField({ path, form, label }: Of<'text'>) {
-  const value = useDesk((state) => valueAt(state.document, path));
+  const value = useValue(path);
   const read = (text: string): Typed => ({
     problem:
       text.length > form.most
@@ -92,8 +90,10 @@ export function TextField({ path, form, label }: Of<'text'>) {
 }
 
 export function NumberField({ path, form, label }: Of<'number'>) {
-  const value = useDesk((state) => valueAt(state.document, path));
+  const value = useValue(path);
+  const isMissing = form.word !== undefined && value === form.word;
   const read = (text: string): Typed => {
+    if (text.trim() === '' && form.word !== undefined) return { problem: null, to: form.word };
     const number = Number(text);
     const isWhole = /^\s*\d{1,9}\s*$/.test(text) && number >= form.least && number <= form.most;
     return { problem: isWhole ? null : `write a whole number from ${form.least} to ${form.most}`, to: number };
@@ -104,7 +104,9 @@ export function NumberField({ path, form, label }: Of<'number'>) {
       label={label}
       help={form.help}
       shown={typeof value === 'number' ? String(value) : ''}
+      placeholder={form.word ?? ''}
       read={read}
+      isMissing={isMissing}
       isNumber
     />
   );
@@ -147,19 +149,24 @@ function TypedField({
   children,
 }: TypedFieldProps) {
   const id = useId();
-  const draft = useDesk((state) => state.drafts[path]);
+  const holder = useHolder();
+  const draft = useHeld(({ drafts }) => drafts[path]);
   const [typed, setTyped] = useState<string | null>(null);
   const stay = useRef<Stay | null>(null);
   const take = (text: string) => {
     setTyped(text);
-    stay.current ??= enterField(path);
+    stay.current ??= enterField(holder, path);
     const { problem, to } = read(text);
-    type(stay.current, text, problem, to);
+    type(holder, stay.current, text, problem, to);
   };
   const leave = () => {
     setTyped(null);
     stay.current = null;
-    leaveField();
+    holder.endOfGesture();
+  };
+  const discard = () => {
+    holder.dropDraft(path);
+    setTyped(null);
   };
   const shared = {
     id,
@@ -172,13 +179,11 @@ function TypedField({
     'data-draft': draft === undefined ? 'no' : 'yes',
     'data-field': path,
     onFocus: () => {
-      stay.current = enterField(path);
+      stay.current = enterField(holder, path);
     },
     onBlur: leave,
     onKeyDown: (event: { readonly key: string }) => {
-      if (event.key !== 'Escape' || draft === undefined) return;
-      dropDraft(path);
-      setTyped(null);
+      if (event.key === 'Escape' && draft !== undefined) discard();
     },
   };
   return (
@@ -206,14 +211,7 @@ function TypedField({
         ) : (
           <p className="field-error" role="status">
             <b>NOT kept</b>: {draft.problem}.{shown === '' ? '' : ` ${shown} still counts.`}{' '}
-            <button
-              type="button"
-              className="link"
-              onClick={() => {
-                dropDraft(path);
-                setTyped(null);
-              }}
-            >
+            <button type="button" className="link" onClick={discard}>
               Discard
             </button>
           </p>
@@ -229,18 +227,17 @@ function TypedField({
 }
 
 interface QuantityNoteProps {
-  readonly path: string;
   readonly value: unknown;
   readonly dimension: Dimension;
   readonly optional: boolean;
+  readonly byDefault: Default | undefined;
 }
 
 /** How the text was understood, and what it is in the reader's units; or which default stands in for it. */
-function QuantityNote({ path, value, dimension, optional }: QuantityNoteProps) {
+function QuantityNote({ value, dimension, optional, byDefault }: QuantityNoteProps) {
   const units = useUnits((state) => state.units);
   if (value === NOT_MEASURED) return <p className="quiet">Not measured yet</p>;
   if (typeof value !== 'string') {
-    const byDefault = defaultOf(path);
     if (byDefault === undefined) return optional ? <p className="quiet">Left out</p> : null;
     return (
       <p className="quiet">
@@ -258,12 +255,4 @@ function QuantityNote({ path, value, dimension, optional }: QuantityNoteProps) {
       {isOtherUnit && ` = ${inUnits}`}
     </p>
   );
-}
-
-function defaultOf(path: string): { readonly text: string; readonly source: string } | undefined {
-  const pattern = pathSteps(path).reduce<string>(
-    (text, step) => (typeof step === 'number' ? `${text}[]` : text === '' ? step : `${text}.${step}`),
-    '',
-  );
-  return (defaults as Readonly<Record<string, { text: string; source: string }>>)[pattern];
 }

@@ -1,9 +1,7 @@
 /** What typing into a field does: what reads is proposed at once, what does not stays as a draft with the reason. */
 import { change } from '../../job/change.ts';
 import { valueAt } from '../../job/path.ts';
-import { desk } from '../desk/desk.ts';
-import { dropDraft, endOfGesture, holdDraft, propose } from '../desk/proposals.ts';
-import { placeName } from './labels.ts';
+import type { Holder } from './holder.ts';
 
 let stays = 0;
 
@@ -14,24 +12,26 @@ export interface Stay {
   readonly before: unknown;
 }
 
-export function enterField(path: string): Stay {
+export function enterField({ store }: Holder, path: string): Stay {
   stays += 1;
-  return { path, gesture: `typing ${stays} ${path}`, before: valueAt(desk().document, path) };
-}
-
-export function leaveField(): void {
-  void endOfGesture();
+  return { path, gesture: `typing ${stays} ${path}`, before: valueAt(store.getState().document, path) };
 }
 
 /** Takes what was typed; `problem` is why it cannot be, and `to` what stands in the document where it can. */
-export function type({ path, gesture, before }: Stay, text: string, problem: string | null, to: unknown): void {
+export function type(
+  holder: Holder,
+  { path, gesture, before }: Stay,
+  text: string,
+  problem: string | null,
+  to: unknown,
+): void {
   if (problem !== null) {
-    holdDraft(path, text, problem);
+    holder.holdDraft(path, text, problem);
     return;
   }
-  dropDraft(path);
-  void propose({
-    name: stepName(path, before, to),
+  holder.dropDraft(path);
+  void holder.propose({
+    name: stepName(holder, path, before, to),
     gesture,
     changes: (document) => [change(document, path, to)],
     draft: { path, text },
@@ -39,15 +39,15 @@ export function type({ path, gesture, before }: Stay, text: string, problem: str
 }
 
 /** A change made with one tap. */
-export function set(path: string, to: unknown, name?: string): void {
-  void propose({
-    name: name ?? stepName(path, valueAt(desk().document, path), to),
+export function set(holder: Holder, path: string, to: unknown, name?: string): void {
+  void holder.propose({
+    name: name ?? stepName(holder, path, valueAt(holder.store.getState().document, path), to),
     changes: (document) => [change(document, path, to)],
   });
 }
 
-function stepName(path: string, from: unknown, to: unknown): string {
-  const place = placeName(path);
+function stepName({ words }: Holder, path: string, from: unknown, to: unknown): string {
+  const place = words.placeName(path);
   if (to === undefined) return `${place} left out`;
   const [before, after] = [short(from), short(to)];
   if (after === null) return `${place} changed`;

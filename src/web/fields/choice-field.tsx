@@ -1,9 +1,8 @@
 /** A choice of a few words, all of them in sight. */
 import { useId } from 'react';
-import { valueAt } from '../../job/path.ts';
-import { useDesk } from '../desk/desk.ts';
+import { NOT_MEASURED } from '../../job/quantity-text.ts';
 import type { Form } from '../reckoning/form.ts';
-import { optionWords } from './labels.ts';
+import { useHolder, useValue } from './holder.ts';
 import { set } from './typing.ts';
 
 interface ChoiceFieldProps {
@@ -14,7 +13,8 @@ interface ChoiceFieldProps {
 }
 
 export function ChoiceField({ path, form, label, optional }: ChoiceFieldProps) {
-  const value = useDesk((state) => valueAt(state.document, path));
+  const holder = useHolder();
+  const value = useValue(path);
   return (
     <Options
       path={path}
@@ -22,8 +22,8 @@ export function ChoiceField({ path, form, label, optional }: ChoiceFieldProps) {
       help={form.help}
       options={form.options}
       chosen={value}
-      choose={(option) => set(path, option)}
-      {...(optional && value !== undefined && { leaveOut: () => set(path, undefined) })}
+      choose={(option) => set(holder, path, option)}
+      {...(optional && value !== undefined && { leaveOut: () => set(holder, path, undefined) })}
     />
   );
 }
@@ -41,14 +41,16 @@ interface OptionsProps {
 
 export function Options({ path, label, help, options, chosen, choose, leaveOut }: OptionsProps) {
   const name = useId();
+  const { words } = useHolder();
+  const isMissing = chosen === NOT_MEASURED;
   return (
-    <fieldset className="field field-wide options" id={`field-${path}`}>
+    <fieldset className={`field field-wide options${isMissing ? ' is-missing' : ''}`} id={`field-${path}`}>
       <legend>{label}</legend>
       <div className="options-row">
         {options.map((option) => (
           <label key={option} className="option">
             <input type="radio" name={name} checked={option === chosen} onChange={() => choose(option)} />
-            <span>{optionWords(option, path)}</span>
+            <span>{words.optionWords(option, path)}</span>
           </label>
         ))}
         {leaveOut !== undefined && (
@@ -57,6 +59,7 @@ export function Options({ path, label, help, options, chosen, choose, leaveOut }
           </button>
         )}
       </div>
+      {isMissing && <p className="quiet">Not measured yet</p>}
       {help !== '' && <p className="field-help">{help}</p>}
     </fieldset>
   );
