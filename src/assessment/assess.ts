@@ -6,6 +6,9 @@ import { holdHeat, pullInCurrent, resistorHeat, voltsAtCoil } from './checks/cur
 import { adjusterRange, comesHome, endSwitchWorked, freeToReachRun, reachesNoFuel } from './checks/ends.ts';
 import { everyStationWorks, letsGoInSpiteOfBackFeed, noSneakPath } from './checks/stations.ts';
 import { conductorsCarry, contactsBreak, diodeLiesRight } from './checks/wiring.ts';
+import { fuseFits } from './checks/fuse.ts';
+import { heatChecks } from './checks/heat.ts';
+import { motionsOf, timeChecks } from './checks/time.ts';
 import { doesNotBind, doesNotCock, turnsTheRightWay } from './checks/binding.ts';
 import { chainStaysTaut, connectionRange, overTravelStaysShut, sideLoad } from './checks/connection.ts';
 import { fullCurrentEnds, holdsAtHome, pullsInEverywhere, pullsInFromFullStroke } from './checks/pull.ts';
@@ -21,26 +24,29 @@ import { electricCorners, scenesOf } from './scene.ts';
 import { currentsOf, sweepOf, travelFigures } from './sweep.ts';
 import { wordsIn } from './words.ts';
 
+/** Whether the findings that follow heat and motion in time are asked for too; a search that tries thousands leaves them. */
+export type Reach = 'at rest' | 'in time';
+
 /**
  * Assesses one installation.
  *
  * @param units units of the numbers inside sentences; the numbers of the result keep the units that their names say
  */
-export function assess(job: Job, units: DisplayUnits = metricUnits): Assessment {
-  return isSolenoid(job) ? assessSolenoid(job, units) : assessByHand(job, units);
+export function assess(job: Job, units: DisplayUnits = metricUnits, reach: Reach = 'in time'): Assessment {
+  return isSolenoid(job) ? assessSolenoid(job, units, reach) : assessByHand(job, units);
 }
 
 export function isSolenoid(job: Job): job is SolenoidJob {
   return job.means.kind === 'solenoid';
 }
 
-function assessSolenoid(job: SolenoidJob, units: DisplayUnits): Assessment {
+function assessSolenoid(job: SolenoidJob, units: DisplayUnits, reach: Reach): Assessment {
   const rig = rigOf(job);
   const electric = electricCorners(rig);
   const scenes = scenesOf(rig, electric);
   const context: Context = { rig, scenes, electric, needs: needsOf(job), say: wordsIn(units) };
   const missing = missingReadings(job);
-  const findings = checksOf(context)
+  const findings = [...checksOf(context), ...(reach === 'in time' ? timedChecks(context) : [])]
     .map((check) => findingOf(check, missing))
     .sort(worstFirst);
   const [asSurveyed] = scenes;
@@ -60,7 +66,28 @@ function assessSolenoid(job: SolenoidJob, units: DisplayUnits): Assessment {
   };
 }
 
-/** Every question that is asked of an installation with a solenoid. */
+const timed: ReadonlySet<string> = new Set([
+  'held-off-home',
+  'class-in-hold',
+  'home-in-time',
+  'landing-speed',
+  'release-time',
+  'command-lasts',
+  'fuse',
+]);
+
+/** Whether a finding is left out of an assessment at rest. */
+export function isTimed(id: string): boolean {
+  return timed.has(id);
+}
+
+/** Questions of the first second and the next hour: some milliseconds of work. */
+function timedChecks(context: Context): Check[] {
+  const motions = motionsOf(context);
+  return [...heatChecks(context), ...timeChecks(context, motions), fuseFits(context, motions)];
+}
+
+/** Every other question that is asked of an installation with a solenoid. */
 function checksOf(context: Context): Check[] {
   const start = pullsInFromFullStroke(context);
   const way = pullsInEverywhere(context);

@@ -141,19 +141,19 @@ export function steadyIn(rig: Rig, coil: CoilInHeat, stage: 'pull-in' | 'hold', 
 /** How long a coil that is held off home is followed, s. */
 const HOUR = 3600;
 
-/** The pull-in current stays on, charging, from a coil as warm as a hot day beside a hot engine makes it. */
-export function heldOffHome(rig: Rig, coil: CoilInHeat, duration: number = HOUR): HeatingRun {
-  const power = coilPower(rig, 'pull-in', 'high');
+/** The pull-in current stays on, from a coil as warm as a hot day beside a hot engine makes it. */
+export function heldOffHome(rig: Rig, coil: CoilInHeat, supply: End, duration: number = HOUR): HeatingRun {
+  const power = coilPower(rig, 'pull-in', supply);
   return heating(coil.body, [{ duration, power, surroundings: coil.surroundings }], atRest(coil), {
     hotSpotAllowance: coil.hotSpot,
   });
 }
 
 /** Seconds until the mean of the winding passes its class less the hot spot; Infinity where it never does. */
-export function timeToClass(rig: Rig, coil: CoilInHeat): number {
-  const steady = steadyIn(rig, coil, 'pull-in', 'high');
+export function timeToClass(rig: Rig, coil: CoilInHeat, supply: End): number {
+  const steady = steadyIn(rig, coil, 'pull-in', supply);
   if (steady.kind === 'steady' && steady.winding <= coil.limit) return Infinity;
-  const { passed } = heldOffHome(rig, coil);
+  const { passed } = heldOffHome(rig, coil, supply);
   return passed.find(({ thermalClass }) => thermalClass === coil.thermalClass)?.time ?? HOUR;
 }
 

@@ -50,6 +50,5 @@ export function remarksOn({ rig, scenes, say }: Context): string[] {
       'Flammable vapour may gather here: whether this equipment may be fitted is for a competent person to decide.',
     );
   }
-  remarks.push('Times are not reckoned yet, nor the seconds that a coil survives at full current.');
   return remarks;
 }

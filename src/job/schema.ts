@@ -523,6 +523,8 @@ const wanted = z
     run: defaulted('angle', 'past the run angle; default 0.5°', turns),
     endSwitch: defaulted('length', 'travel after the end switch has worked; default 0.3 mm', { least: 0, most: 1 }),
     sideShare: share('side force over pull; default 0.5'),
+    landingSpeed: defaulted('velocity', 'speed borne at landing; default 2 m/s', { above: 0, most: 100 }),
+    releaseTime: defaulted('time', 'from switching off to rest; default 1 s', { above: 0, most: 3600 }),
     holdDrop: share('voltage drop in hold over nominal; default 0.03'),
   })
   .meta({ description: 'wanted margins where they differ from the defaults' });

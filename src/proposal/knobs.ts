@@ -10,6 +10,7 @@ import { bracket, hub } from './knobs/bracket.ts';
 import { conductors, electrics } from './knobs/electrics.ts';
 import { adjuster, joint, overTravel } from './knobs/joint.ts';
 import { fewer, resize, type Knob } from './knobs/knob.ts';
+import { protection } from './knobs/protection.ts';
 import { springs } from './knobs/springs.ts';
 
 /** The knobs of an installation with a solenoid, the easiest on the job first. */
@@ -26,6 +27,7 @@ export function knobsOf(job: Job, units: DisplayUnits): Knob[] {
     ...overTravel(job, units, say),
     ...conductors(job, units),
     ...electrics(job, units),
+    ...protection(job, units),
     ...resize(
       job,
       'layout.bracketGive',

@@ -3,7 +3,7 @@
  * each setting, and the first setting that lifts the finding to its wanted margin is narrowed down and rounded up to what
  * a fitter can set. A remedy says which other findings it worsens.
  */
-import { assess } from '../assessment/assess.ts';
+import { assess, isTimed, type Reach } from '../assessment/assess.ts';
 import {
   relativeMargin,
   type Assessment,
@@ -27,12 +27,16 @@ const HALVINGS = 5;
 export function withRemedies(job: Job, assessment: Assessment, units: DisplayUnits = metricUnits): Assessment {
   const ailing = assessment.findings.filter(({ verdict }) => verdict === 'fails' || verdict === 'thin');
   if (ailing.length === 0) return assessment;
+  // Following heat and motion in time costs ten times as much as the rest: only where a finding asks for it.
+  const reach: Reach = ailing.some(({ id }) => isTimed(id)) ? 'in time' : 'at rest';
   const knobs = knobsOf(job, units);
-  const trials = knobs.map((knob) => tryOut(job, knob));
+  const trials = knobs.map((knob) => tryOut(job, knob, reach));
   return {
     ...assessment,
     findings: assessment.findings.map((finding) =>
-      ailing.includes(finding) ? { ...finding, remedies: remediesFor(job, assessment, finding, trials) } : finding,
+      ailing.includes(finding)
+        ? { ...finding, remedies: remediesFor(job, assessment, finding, trials, reach) }
+        : finding,
     ),
   };
 }
@@ -49,14 +53,14 @@ interface Trials {
   readonly rows: readonly Trial[];
 }
 
-function tryOut(job: Job, knob: Knob): Trials {
-  return { knob, rows: knob.ladder.map((amount) => trial(job, knob, amount)).filter((one) => one !== null) };
+function tryOut(job: Job, knob: Knob, reach: Reach): Trials {
+  return { knob, rows: knob.ladder.map((amount) => trial(job, knob, amount, reach)).filter((one) => one !== null) };
 }
 
-function trial(job: Job, knob: Knob, amount: number): Trial | null {
+function trial(job: Job, knob: Knob, amount: number, reach: Reach): Trial | null {
   const setting = knob.settingAt(amount);
   if (setting === null) return null;
-  const { findings } = assess(apply(job, setting.changes));
+  const { findings } = assess(apply(job, setting.changes), metricUnits, reach);
   return { amount, setting, findings: new Map(findings.map((finding) => [finding.id, finding])) };
 }
 
@@ -64,11 +68,17 @@ function mends(id: string, one: Trial): boolean {
   return one.findings.get(id)?.verdict === 'holds';
 }
 
-function remediesFor(job: Job, before: Assessment, finding: Finding, trials: readonly Trials[]): Remedy[] {
+function remediesFor(
+  job: Job,
+  before: Assessment,
+  finding: Finding,
+  trials: readonly Trials[],
+  reach: Reach,
+): Remedy[] {
   const found = trials.flatMap(({ knob, rows }) => {
     const first = rows.findIndex((row) => mends(finding.id, row));
     if (first < 0) return [];
-    const smallest = narrowed(job, finding.id, knob, first === 0 ? 0 : rows[first - 1].amount, rows[first]);
+    const smallest = narrowed(job, finding.id, knob, first === 0 ? 0 : rows[first - 1].amount, rows[first], reach);
     const remedy = remedyOf(job, before, finding.id, smallest);
     return remedy === null ? [] : [remedy];
   });
@@ -81,18 +91,18 @@ function remediesFor(job: Job, before: Assessment, finding: Finding, trials: rea
 }
 
 /** Halves the step between a setting that does not mend and one that does, then rounds up to what can be set. */
-function narrowed(job: Job, id: string, knob: Knob, from: number, good: Trial): Trial {
+function narrowed(job: Job, id: string, knob: Knob, from: number, good: Trial, reach: Reach): Trial {
   if (knob.step === 0) return good;
   let low = from;
   let best = good;
   for (let i = 0; i < HALVINGS && best.amount - low > knob.step; i++) {
-    const middle = trial(job, knob, (low + best.amount) / 2);
+    const middle = trial(job, knob, (low + best.amount) / 2, reach);
     if (middle !== null && mends(id, middle)) best = middle;
     else low = (low + best.amount) / 2;
   }
   const steps = Math.ceil(best.amount / knob.step - 1e-9);
   for (const candidate of [steps, steps + 1]) {
-    const settable = trial(job, knob, Number((candidate * knob.step).toPrecision(6)));
+    const settable = trial(job, knob, Number((candidate * knob.step).toPrecision(6)), reach);
     if (settable !== null && mends(id, settable)) return settable;
   }
   return best;

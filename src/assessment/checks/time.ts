@@ -1,0 +1,223 @@
+/** What the first second decides: does it come home before the current is cut, how hard does it land, does it let go in time? */
+import { once, placeOf, pullInSupply, unique, type Check, type Context } from '../check.ts';
+import type { Place } from '../finding.ts';
+import { HARDEST, LATEST, letGo, pullIn, SLOWEST, type MotionCorner, type MotionFound } from '../motion-of.ts';
+import { DefaultReader, valueOf } from '../readings.ts';
+import type { Rig } from '../rig.ts';
+
+/** Time that there is over time that it takes, minus one: eddy currents, left out, make it slower. Common practice, no source. */
+const TIME_MARGIN = 1;
+/** Accuracy enough for two figures. */
+const ASK = { tolerance: 1e-4 };
+
+/** The motions that findings rest on, each followed once. */
+export interface Motions {
+  readonly slowest: () => MotionFound;
+  readonly hardest: () => MotionFound;
+  readonly latest: () => MotionFound;
+}
+
+export function motionsOf({ rig, scenes: [scene] }: Context): Motions {
+  return {
+    slowest: once(() => pullIn(rig, scene, SLOWEST, ASK)),
+    hardest: once(() => pullIn(rig, scene, HARDEST, ASK)),
+    latest: once(() => letGo(rig, scene, LATEST, ASK)),
+  };
+}
+
+/** Longest time from switching on to home, s: NaN where it is not known, Infinity where it does not come home. */
+export function slowestHome({ slowest }: Motions): number {
+  const found = slowest();
+  return found.known ? (found.motion.timeToHome ?? Infinity) : NaN;
+}
+
+export function timeChecks(context: Context, motions: Motions): Check[] {
+  return [
+    comesHomeInTime(context, motions),
+    landsSoftly(context, motions),
+    letsGoInTime(context, motions),
+    commandLastsLongEnough(context, motions),
+  ].filter((check) => check !== null);
+}
+
+/** Everything that the course of a pull rests on. */
+export function motionNeeds({ needs }: Context): readonly string[] {
+  return unique([
+    ...needs.pullNeeded,
+    ...needs.sticking,
+    ...needs.firstPull,
+    ...needs.pullAvailable,
+    ...needs.pullInHigh,
+    ...needs.holdLow,
+    ...needs.holdHigh,
+    ...needs.holdTable,
+  ]);
+}
+
+/** Where the plunger does not come home at all, another finding says so; this one then has no margin. */
+const NEVER = -1;
+
+function unreadOf(found: () => MotionFound): NonNullable<Check['unread']> {
+  return {
+    get because() {
+      const one = found();
+      return one.known ? 'It does not come home, so there is no time to tell.' : one.because;
+    },
+    get readings() {
+      const one = found();
+      return one.known ? [] : one.readings;
+    },
+  };
+}
+
+function placeIn(rig: Rig, { supply, coil, friction }: MotionCorner): Place {
+  return placeOf(null, null, { supply: pullInSupply(rig, supply), coil, friction });
+}
+
+function comesHomeInTime(context: Context, motions: Motions): Check | null {
+  const { rig, say } = context;
+  const { means, supply } = rig.job;
+  const isTimed = means.coil.stages === 'timed economiser';
+  if (typeof supply.cutOut === 'string' && !isTimed) return null;
+  const paths = [
+    ...(typeof supply.cutOut === 'string' ? [] : ['supply.cutOut.after']),
+    ...(isTimed ? ['means.coil.delay'] : []),
+  ];
+  return {
+    id: 'home-in-time',
+    title: 'Comes home before the pull-in current is cut',
+    question: rig.toStop ? 'stops' : 'runs',
+    unit: 's',
+    marginUnit: 'share',
+    wanted: TIME_MARGIN,
+    how: 'Time of the cut-out or economiser over the time to home, minus one: circuit, magnet and plunger followed in time from rest, weakest supply, hot coil, high friction. Eddy currents in solid steel are left out: measured times are longer, so twice the time is wanted.',
+    needs: unique([...motionNeeds(context), ...paths]),
+    unread: unreadOf(motions.slowest),
+    judge() {
+      const takes = slowestHome(motions);
+      const cut = Math.min(
+        typeof supply.cutOut === 'string' ? Infinity : valueOf(supply.cutOut.after, 'time'),
+        means.coil.stages === 'timed economiser' ? valueOf(means.coil.delay, 'time') : Infinity,
+      );
+      return {
+        value: takes,
+        limit: cut,
+        margin: takes === Infinity ? NEVER : cut / takes - 1,
+        at: placeIn(rig, SLOWEST),
+        because:
+          takes === Infinity
+            ? `The plunger does not come home at all; the current is cut after ${say.time(cut)}.`
+            : `It comes home in ${say.time(takes)}; the pull-in current is cut after ${say.time(cut)}.`,
+      };
+    },
+  };
+}
+
+function landsSoftly(context: Context, motions: Motions): Check {
+  const { rig, say } = context;
+  return {
+    id: 'landing-speed',
+    title: 'Lands softly enough at home',
+    question: 'burns',
+    unit: 'm/s',
+    marginUnit: 'share',
+    wanted: 0,
+    how: 'Speed that is borne at landing over the speed at which the plunger meets its stop, minus one: charging, cold coil, low friction. A hard landing beats seat, pins and end switch to pieces and lets the switch chatter.',
+    needs: motionNeeds(context),
+    unread: unreadOf(motions.hardest),
+    judge() {
+      const found = motions.hardest();
+      const speed = found.known ? (found.motion.landingSpeed ?? NaN) : NaN;
+      const limit = new DefaultReader().value('wanted.landingSpeed', rig.job.wanted?.landingSpeed, 'velocity');
+      return {
+        value: speed,
+        limit,
+        margin: limit / speed - 1,
+        at: placeIn(rig, HARDEST),
+        because: `The plunger meets its stop at ${say.speed(speed)}; ${say.speed(limit)} is borne.`,
+      };
+    },
+  };
+}
+
+/** From switching off until everything is back at rest. */
+function letsGoInTime(context: Context, motions: Motions): Check {
+  const { rig, say } = context;
+  const { suppression } = rig.job.supply;
+  return {
+    id: 'release-time',
+    title: rig.toStop ? 'Goes back soon after the current ends' : 'Stops soon after the current ends',
+    question: rig.toStop ? 'runs' : 'stops',
+    unit: 's',
+    marginUnit: 'share',
+    wanted: 0,
+    how: 'Time that is wanted over the time from switching off until the plunger is back at rest, minus one: held long at the highest volts with a cold coil, high friction, the current dying away through what is fitted across the coil. Eddy currents are left out: measured times are longer.',
+    needs: unique([
+      ...motionNeeds(context),
+      'supply.suppression',
+      ...(typeof suppression === 'string' || suppression.kind === 'diode'
+        ? []
+        : [suppression.kind === 'zener' ? 'supply.suppression.voltage' : 'supply.suppression.resistance']),
+    ]),
+    unread: unreadOf(motions.latest),
+    judge() {
+      const found = motions.latest();
+      const limit = new DefaultReader().value('wanted.releaseTime', rig.job.wanted?.releaseTime, 'time');
+      const back = found.known ? (found.motion.returnTime ?? Infinity) : NaN;
+      const left = found.known ? (found.motion.releaseTime ?? Infinity) : NaN;
+      const by = typeof suppression === 'string' ? 'nothing across the coil' : `a ${suppression.kind} across the coil`;
+      return {
+        value: back,
+        limit,
+        margin: back === Infinity ? NEVER : limit / back - 1,
+        at: placeOf(null, null, { supply: 'high', coil: 'cold', friction: 'high' }),
+        because:
+          back === Infinity
+            ? `With ${by} the plunger is not back ${say.time(RELEASE_WATCHED)} after the current ends.`
+            : `With ${by} the plunger leaves home ${say.time(left)} after the current ends and is back after ${say.time(back)}.`,
+      };
+    },
+  };
+}
+
+/** How long a release is followed, s. */
+const RELEASE_WATCHED = 3;
+
+/** Energise to stop: let go before the engine stands still, the lever goes back to run and the engine may pick up again. */
+function commandLastsLongEnough(context: Context, motions: Motions): Check | null {
+  const { rig, say } = context;
+  const { supply, survey } = rig.job;
+  const { command } = supply;
+  if (!rig.toStop || command === 'held by hand') return null;
+  return {
+    id: 'command-lasts',
+    title: 'Command lasts until the engine stands still',
+    question: 'stops',
+    unit: 's',
+    marginUnit: 'share',
+    wanted: 0.25,
+    how: 'Seconds for which the current stays on, over the slowest time to home and the run-down of the engine together, minus one. Let go before, the engine may pick up again.',
+    needs: unique([
+      ...motionNeeds(context),
+      'supply.command',
+      ...(typeof command === 'string' ? [] : ['supply.command.holds']),
+    ]),
+    unread: unreadOf(motions.slowest),
+    judge() {
+      const takes = slowestHome(motions);
+      const runDown = new DefaultReader().value('survey.runDown', survey.runDown, 'time');
+      const holds = typeof command === 'string' ? NaN : valueOf(command.holds, 'time');
+      const needed = takes + runDown;
+      return {
+        value: holds,
+        limit: needed,
+        margin: needed === Infinity ? NEVER : holds / needed - 1,
+        at: placeIn(rig, SLOWEST),
+        because:
+          needed === Infinity
+            ? 'The plunger does not come home, so no command lasts long enough.'
+            : `The current stays on for ${say.time(holds)}; coming home takes ${say.time(takes)} and the engine ${say.time(runDown)} to stand still.`,
+      };
+    },
+  };
+}

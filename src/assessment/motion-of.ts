@@ -1,0 +1,266 @@
+/**
+ * What a rig does in the first second: the one place where a job meets the physics of motion.
+ *
+ * The magnet is the co-energy map of the job where it has one, else the pulls that were read, by a stated approximation.
+ * Vibration is left out, since no trace shows the worse direction; so are eddy currents in solid steel: measured times are
+ * longer than these.
+ */
+import type { Job } from '../job/schema.ts';
+import type { CoilOhms } from '../physics/circuit.ts';
+import {
+  mostAmpereTurnsOf,
+  motion,
+  type Motion,
+  type MotionCircuit,
+  type MotionLoad,
+  type MotionStages,
+  type Suppression,
+} from '../physics/motion/motion.ts';
+import { coEnergySurface } from '../physics/solenoid/field/co-energy-surface.ts';
+import { magnetOfSurface, magnetOfTable, relativeTurns, type Magnet } from '../physics/solenoid/magnet.ts';
+import { tableForce } from '../physics/solenoid/table.ts';
+import { valueOf } from './readings.ts';
+import type { Rig } from './rig.ts';
+import { neededAt, outAt, type End, type Scene, type Warmth } from './scene.ts';
+
+/** One corner in which a motion is followed. */
+export interface MotionCorner {
+  readonly supply: End;
+  readonly coil: Warmth;
+  readonly friction: End;
+}
+
+/** Takes longest to come home: tired battery, hot coil, stiff. */
+export const SLOWEST: MotionCorner = { supply: 'low', coil: 'hot', friction: 'high' };
+/** Lands hardest: charging, cold coil, easy. */
+export const HARDEST: MotionCorner = { supply: 'high', coil: 'cold', friction: 'low' };
+/** Lets go last: charging, cold coil, stiff. */
+export const LATEST: MotionCorner = { supply: 'high', coil: 'cold', friction: 'high' };
+
+/** Why there is no motion to show, and which readings would give one. */
+export interface NoMotion {
+  readonly because: string;
+  readonly readings: readonly string[];
+}
+
+export type MotionFound = { readonly known: true; readonly motion: Motion } | ({ readonly known: false } & NoMotion);
+
+export interface MotionAsk {
+  /** Relative error of a step; 1e-4 where only a few figures are wanted. */
+  readonly tolerance?: number;
+  readonly tracePoints?: number;
+  /** s */
+  readonly duration?: number;
+  /** Taken in the place of what is fitted. */
+  readonly suppression?: Suppression;
+}
+
+/** How long a pull is followed, s. */
+const PULL_DURATION = 1.5;
+const RELEASE_DURATION = 3;
+/** Rebound speed over landing speed. Starting value of this program, no source: steel on steel with little between. */
+export const RESTITUTION = 0.2;
+/** Volts of a silicon diode with a coil's current in it; common practice, no source. */
+const DIODE_DROP = 0.9;
+/** Volts across an opening contact that draws an arc, nothing being fitted; order of size only, no source. */
+const ARC_VOLTS = 200;
+
+/** Switched on from rest and left on. */
+export function pullIn(rig: Rig, scene: Scene, corner: MotionCorner, ask: MotionAsk = {}): MotionFound {
+  return follow(rig, scene, corner, 'pull-in', ask);
+}
+
+/** Held at home for long, then switched off. */
+export function letGo(rig: Rig, scene: Scene, corner: MotionCorner, ask: MotionAsk = {}): MotionFound {
+  return follow(rig, scene, corner, 'release', ask);
+}
+
+function follow(
+  rig: Rig,
+  scene: Scene,
+  corner: MotionCorner,
+  what: 'pull-in' | 'release',
+  ask: MotionAsk,
+): MotionFound {
+  const magnetic = magnetOf(rig);
+  if (!magnetic.known) return magnetic;
+  const load = loadOf(rig, scene, corner.friction);
+  if (load === null)
+    return {
+      known: false,
+      because: 'The connection is held fast somewhere on the way, so there is no motion to follow.',
+      readings: [],
+    };
+  const { homeGap, startGap } = scene.travel;
+  const { magnet, turns } = magnetic;
+  const circuit = circuitOf(rig, corner, what, turns, ask.suppression ?? suppressionOf(rig.job.supply.suppression));
+  if (homeGap < magnet.leastGap - GAP_TOLERANCE || startGap > magnet.mostGap + GAP_TOLERANCE)
+    return {
+      known: false,
+      because: 'The pulls that are known do not cover the whole way of the plunger.',
+      readings: ['means.force'],
+    };
+  if (mostAmpereTurnsOf(circuit) > magnet.mostAmpereTurns * (1 + 1e-9))
+    return {
+      known: false,
+      because: 'More current flows than any at which the pull is known.',
+      readings: ['means.force'],
+    };
+  return {
+    known: true,
+    motion: motion({
+      magnet,
+      circuit,
+      load,
+      homeGap,
+      outGap: startGap,
+      startGap: what === 'pull-in' ? startGap : homeGap,
+      startAt: what === 'pull-in' ? 'rest' : 'held at home',
+      endSwitch: endSwitchOf(rig),
+      restitution: RESTITUTION,
+      offAt: what === 'pull-in' ? null : 0,
+      duration: ask.duration ?? (what === 'pull-in' ? PULL_DURATION : RELEASE_DURATION),
+      tolerance: ask.tolerance ?? 1e-6,
+      tracePoints: ask.tracePoints ?? 0,
+    }),
+  };
+}
+
+/** A magnet is believed so far beyond the gaps that it is known for, m: what lay between the faces when home was read. */
+const GAP_TOLERANCE = 5e-5;
+
+type Magnetic =
+  | { readonly known: true; readonly magnet: Magnet; readonly turns: Turns }
+  | ({ readonly known: false } & NoMotion);
+
+interface Turns {
+  readonly main: number;
+  /** Of the hold winding; NaN for a coil with one winding. */
+  readonly hold: number;
+}
+
+/** The magnet of the job with the turns of its windings; of one known by pulls alone the main winding counts as one turn. */
+export function magnetOf(rig: Rig): Magnetic {
+  const { map, coil, openInductance } = rig.job.means;
+  const isDouble = coil.stages === 'pull-in and hold windings';
+  if (map !== undefined) {
+    const [main, hold = NaN] = map.turns;
+    const surface = coEnergySurface(
+      map.lines.map(({ gap_m, ampereTurns, coEnergy_J, fluxLinkage_Wb, force_N }) => ({
+        gap: gap_m,
+        ampereTurns,
+        points: ampereTurns.map((_, i) => ({
+          coEnergy: coEnergy_J[i],
+          fluxLinkage: fluxLinkage_Wb[i],
+          force: force_N[i],
+        })),
+      })),
+    );
+    return { known: true, magnet: magnetOfSurface(surface), turns: { main, hold } };
+  }
+  const table = rig.pullInTable;
+  if (table === null || !table.levels.some(({ from, to }) => to > from))
+    return {
+      known: false,
+      because: 'Times need the pull at two gaps or more at one current.',
+      readings: ['means.force'],
+    };
+  const inductance =
+    openInductance === undefined ? null : { gap: rig.stroke, value: valueOf(openInductance, 'inductance') };
+  const magnet = magnetOfTable(table, { inductance });
+  if (!isDouble) return { known: true, magnet, turns: { main: 1, hold: NaN } };
+  const hold = rig.holdTable?.levels[0];
+  const force = hold === undefined ? NaN : tableForce(rig.holdTable!, hold.from, hold.current, 'least');
+  const turns =
+    hold === undefined ? null : relativeTurns(magnet, Math.max(hold.from, magnet.leastGap), force, hold.current);
+  return turns === null
+    ? {
+        known: false,
+        because: 'The pull of the hold winding at home does not fit the pulls of the pull-in winding.',
+        readings: ['means.force'],
+      }
+    : { known: true, magnet, turns: { main: 1, hold: turns } };
+}
+
+/** How often a spring's own mass takes part in the motion of its end. */
+const SPRING_SHARE = 1 / 3;
+const STEEL_DENSITY = 7850;
+
+/** What the plunger feels on its way; null where the connection is held fast or a reading is missing. */
+function loadOf(rig: Rig, scene: Scene, friction: End): MotionLoad | null {
+  const quiet: Rig = { ...rig, vibration: 0 };
+  const { travel } = scene;
+  const stations = travel.stations.filter(
+    ({ gap, stretch }, i, all) =>
+      i === 0 || gap > all[i - 1].gap || (stretch === null) !== (all[i - 1].stretch === null),
+  );
+  const home = Float64Array.from(stations, (station) => neededAt(quiet, travel, station, friction).needed);
+  const out = Float64Array.from(stations, (station) => outAt(quiet, travel, station, friction).net);
+  const last = stations.length - 1;
+  // The first movement after standing asks more; it is over within the first station.
+  if (friction === 'high') home[last] = neededAt(quiet, travel, stations[last], friction, rig.lever.breakaway).needed;
+  const mass = Float64Array.from(stations, ({ pose, stretch }) => massAt(rig, stretch === null ? pose.rate : 0));
+  const isWhole = [home, out, mass].every((column) => column.every(Number.isFinite));
+  return isWhole && travel.startGap > travel.homeGap
+    ? { gaps: Float64Array.from(stations, ({ gap }) => gap), home, out, mass, viscous: 0 }
+    : null;
+}
+
+/** Mass as the plunger feels it, kg, where the lever turns by `rate` rad/m. */
+function massAt(rig: Rig, rate: number): number {
+  let mass = rig.plungerMass + rig.leverInertia * rate * rate;
+  for (const { helical, lever } of rig.springs) {
+    if (helical === null) continue;
+    const { wireDiameter: d, meanCoilDiameter: D, activeTurns: n } = helical;
+    const own = STEEL_DENSITY * ((Math.PI * d * d) / 4) * Math.PI * D * n;
+    mass += SPRING_SHARE * own * (lever === null ? 1 : (lever.radius * rate) ** 2);
+  }
+  return mass;
+}
+
+function circuitOf(
+  rig: Rig,
+  corner: MotionCorner,
+  what: 'pull-in' | 'release',
+  turns: Turns,
+  suppression: Suppression,
+): MotionCircuit {
+  const { source, resistance } = rig.loopAt[what === 'pull-in' ? 'pull-in' : 'hold'][corner.supply];
+  const { coil } = rig.job.means;
+  const delay = coil.stages === 'timed economiser' ? valueOf(coil.delay, 'time') : NaN;
+  return { source, loopResistance: resistance, stages: stagesOf(rig.coilAt[corner.coil], turns, delay), suppression };
+}
+
+function stagesOf(coil: CoilOhms, turns: Turns, delay: number): MotionStages {
+  const winding = (resistance: number, count: number) => ({ turns: count, resistance });
+  switch (coil.stages) {
+    case 'single coil':
+      return { kind: coil.stages, winding: winding(coil.resistance, turns.main) };
+    case 'pull-in and hold windings':
+      return { kind: coil.stages, pullIn: winding(coil.pullIn, turns.main), hold: winding(coil.hold, turns.hold) };
+    case 'series resistor':
+      return { kind: coil.stages, winding: winding(coil.resistance, turns.main), resistor: coil.resistor };
+    case 'timed economiser':
+      return { kind: coil.stages, winding: winding(coil.resistance, turns.main), holdShare: coil.holdShare, delay };
+  }
+}
+
+/** The end switch as far as it acts on the current. */
+function endSwitchOf({ endSwitch }: Rig): { worksAtGap: number; reclosesAtGap: number } | null {
+  if (endSwitch === null) return null;
+  const { worksAtGap, reclosesAtGap } = endSwitch;
+  return { worksAtGap, reclosesAtGap: Math.max(reclosesAtGap, worksAtGap + 1e-6) };
+}
+
+/** What is fitted across the coil; what was not looked at is taken as nothing. */
+export function suppressionOf(fitted: Job['supply']['suppression']): Suppression {
+  if (typeof fitted === 'string') return { kind: 'none', arcVolts: ARC_VOLTS };
+  switch (fitted.kind) {
+    case 'diode':
+      return { kind: 'diode', drop: DIODE_DROP };
+    case 'diode and resistor':
+      return { kind: 'diode and resistor', drop: DIODE_DROP, resistance: valueOf(fitted.resistance, 'resistance') };
+    case 'zener':
+      return { kind: 'zener', volts: valueOf(fitted.voltage, 'voltage') };
+  }
+}
