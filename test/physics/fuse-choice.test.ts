@@ -71,6 +71,21 @@ test('the margins are those of the curves, asked for one by one', () => {
   }
 });
 
+test('what a drawn curve alone promises is told from what the gates promise', () => {
+  // 1.2 times a 30 A blade: 0.75 s by the gates, over a quarter of an hour by the line between them.
+  const pull = (pullTime: number) =>
+    judgeFuse({ ...question, pullInCurrent: 36, pullTime }, { series: 'blade', rating: 30 }).demands[
+      'outlasts the pull'
+    ];
+  assert.deepEqual([pull(0.7)?.assured, pull(0.8)?.assured], [true, false]);
+  assert.ok((pull(0.8)?.margin ?? NaN) > 1000, `${pull(0.8)?.margin}`);
+  // 1.8 times a 15 A blade: 50 s by the gates, less by the line.
+  const coil = (coilLimitTime: number) =>
+    judgeFuse({ ...question, coilLimitTime }, { series: 'blade', rating: 15 }).demands['spares the coil'];
+  assert.deepEqual([coil(51)?.assured, coil(49)?.assured], [true, false]);
+  assert.ok((coil(49)?.margin ?? NaN) > 0, `${coil(49)?.margin}`);
+});
+
 test('a longer run changes the choice', () => {
   // Close by the cold pull needs 15 A, which the hot pull still opens. Further off the hot pull is too weak for 15 A and the
   // cold one still too strong for 10 A: nothing does both. Further still 10 A does.
