@@ -1,30 +1,30 @@
 /**
  * The stop circuit in one state of the source, one stage and one warmth: which parts the current passes, in what order, and
- * the volts and amps at each. Plain data, the form and the reckoning; `src/sheets/circuit.ts` draws it.
+ * the volts and amps at each. Plain data; `src/sheets/circuit.ts` draws it.
  *
  * Base SI: V, A, ohm, m, m². Volts are against the minus of the source. A null stands where a reading is missing; no NaN
  * and no infinite number. Hot goes with hot wiring and contacts as they become, cold with cold wiring and contacts as read,
- * as in the corners of the assessment.
+ * as in the corners of the assessment. Parts stand in the order in which the document lists them, earth straps in the way
+ * back; the order changes no current.
  */
+import { valueAt } from '../job/path.ts';
 import type { Job } from '../job/schema.ts';
 import {
   holdCurrents,
   nodesOf,
   pullInCurrents,
   shortCircuitCurrent,
-  type Loop,
-  type LoopPart as PhysicalPart,
-  type StageCurrents,
+  type LoopPart as Resistance,
 } from '../physics/circuit.ts';
 import { isSolenoid } from './assess.ts';
-import { loadOf, type CircuitLoad } from './circuit-load.ts';
+import { loadOf, type CircuitLoad, type Flow } from './circuit-load.ts';
 import type { Assumption } from './finding.ts';
 import { missingReadings, needsOf } from './needs.ts';
 import { DefaultReader, valueOf } from './readings.ts';
 import {
-  coilOhms,
   loopParts,
   partResistance,
+  rigOf,
   sourceVolts,
   type LoopPart,
   type SolenoidJob,
@@ -33,55 +33,51 @@ import {
 import type { Warmth } from './scene.ts';
 import { orNull } from './sweep.ts';
 
+export type { SourceState } from './rig.ts';
+export type { Warmth } from './scene.ts';
 export type CircuitStage = 'off' | 'pull-in' | 'hold';
 
 export interface CircuitCondition {
   readonly state: SourceState;
   readonly stage: CircuitStage;
   readonly coil: Warmth;
-  /** Which further station works it; left out: the first place of control. Of no meaning where it is energised to run. */
+  /** Which further station works it; left out: the first place of control. Energise to run, all stand in one loop. */
   readonly station?: number;
 }
 
-export interface CircuitPicture extends Required<Pick<CircuitCondition, 'state' | 'stage' | 'coil'>> {
+export interface CircuitPicture {
   readonly job: string;
   readonly works: 'energise to stop' | 'energise to run';
   readonly nominal: number;
-  /** Place of control that works it now; null for the first. */
+  readonly state: SourceState;
+  readonly stage: CircuitStage;
+  readonly coil: Warmth;
+  /** Name of the further station that works it now; null for the first place of control. */
   readonly station: string | null;
   /** Drawn from the source. */
   readonly amps: number | null;
-  /** The source with what it loses inside. */
+  /** The source, with what it loses inside. */
   readonly source: CircuitPart;
   /** From the source to the solenoid, in order. */
   readonly out: readonly CircuitPart[];
   readonly load: CircuitLoad;
   /** From the solenoid to the source. */
   readonly back: readonly CircuitPart[];
-  /** The other places of control, which are not at work now. */
+  /** The other places of control, which stand open now. */
   readonly others: readonly CircuitBranch[];
-  /** Readings without which no volts can be told. */
+  /** Readings without which no volts can be told here. */
   readonly missing: readonly string[];
   readonly assumed: readonly Assumption[];
   /** What should be known when looking at it. */
   readonly remarks: readonly string[];
 }
 
-export type CircuitPartKind =
-  | 'source'
-  | 'switch'
-  | 'relay'
-  | 'fuse'
-  | 'connector'
-  | 'earth strap'
-  | 'other'
-  | 'conductor'
-  | 'earth';
+export type CircuitPartKind = 'source' | LoopPart['kind'];
 
 export interface CircuitPart {
   readonly kind: CircuitPartKind;
   readonly name: string;
-  /** Field that it rests on. */
+  /** The field that it rests on. */
   readonly path: string;
   readonly resistance: number | null;
   /** False for what the document names without a resistance: it is drawn, and loses nothing here. */
@@ -91,6 +87,7 @@ export interface CircuitPart {
   readonly toVolts: number | null;
   readonly drop: number | null;
   readonly amps: number | null;
+  /** Of a conductor. */
   readonly section: number | null;
   readonly length: number | null;
   /** Of a fuse or contact. */
@@ -105,7 +102,7 @@ export interface CircuitBranch {
   readonly hasDiode: boolean;
   /** What else hangs on its wire; empty where nothing does. */
   readonly alsoFeeds: string;
-  /** Volts that come back along its wire to whatever hangs there; null where a diode stops them or a reading is missing. */
+  /** Volts that come back along its wire to whatever hangs there; null where a diode stops them or nothing is known. */
   readonly backVolts: number | null;
 }
 
@@ -114,68 +111,280 @@ export function circuitPicture(job: Job, condition: CircuitCondition): CircuitPi
   return isSolenoid(job) ? pictureOf(job, condition) : null;
 }
 
-function pictureOf(job: SolenoidJob, condition: CircuitCondition): CircuitPicture {
-  const { state, coil: warmth } = condition;
-  const toRun = job.means.works === 'energise to run';
-  const station = toRun ? undefined : condition.station;
+function pictureOf(job: SolenoidJob, { state, stage, coil: warmth, station: asked }: CircuitCondition): CircuitPicture {
+  const { supply, means } = job;
+  const toRun = means.works === 'energise to run';
+  const station = toRun || asked === undefined || supply.stations[asked] === undefined ? undefined : asked;
   const reader = new DefaultReader();
   const [inside, ...outside] = loopParts(job, reader, station);
-  const isBack = (part: LoopPart) => part.path === 'supply.back' || part.kind === 'earth strap';
-  const out = outside.filter((part) => !isBack(part));
-  const back = outside.filter(isBack);
+  const out = withUnlisted(
+    job,
+    outside.filter((part) => !isBack(part)),
+  );
+  const back = outside
+    .filter(isBack)
+    .sort((a, b) => Number(b.kind === 'earth strap') - Number(a.kind === 'earth strap'));
   const ohms = ohmsAt(job, warmth);
-  const physical = [inside, ...out, ...back].map((part): PhysicalPart => {
-    const resistance = ohms(part);
-    const kind = part === inside ? 'source' : part.kind === 'conductor' ? 'conductor' : 'contact';
-    return { name: part.path, kind, side: isBack(part) ? 'back' : 'out', fresh: resistance, aged: resistance };
-  });
-  const loop: Loop = {
-    source: sourceVolts(job, state, reader),
-    resistance: physical.reduce((sum, { fresh }) => sum + fresh, 0),
-  };
-  const flow = flowOf(job, condition, loop, reader);
-  const volts = voltsAround(loop.source, physical, flow?.supply ?? NaN);
-  const make = (part: LoopPart): CircuitPart => {
-    const drop = flow === null ? 0 : (flow.supply ?? NaN) * ohms(part);
-    const to = volts.after(part.path);
-    return drawnPart(job, part, { resistance: ohms(part), toVolts: to, drop, amps: flow === null ? 0 : flow.supply });
-  };
-  const isOff = condition.stage === 'off';
-  const source: CircuitPart = {
-    ...make(inside),
-    kind: 'source',
-    name: 'Source',
-    fromVolts: orNull(loop.source),
-    toVolts: isOff ? orNull(loop.source) : orNull(volts.after(inside.path)),
-  };
-  const way = chained(withUnlisted(job, out.map(make)), source.toVolts, isOff);
-  const plus = isOff ? 0 : orNull(volts.plus);
-  const minus = isOff ? 0 : orNull(volts.minus);
-  const needs = needsOf(job);
-  const rests = isOff ? [] : warmth === 'hot' ? [...needs.pullInLow, ...needs.holdLow] : [...needs.pullInHigh, ...needs.holdHigh];
+  const source = sourceVolts(job, state, reader);
+  const resistances = [inside, ...out, ...back].map((part) => resistanceOf(part, ohms(part), part === inside));
+  const coil = rigOf(job).coilAt[warmth];
+  const flow = flowIn(job, stage, source, resistances, coil);
+  const around = voltsAround(source, inside, out, back, resistances, flow);
+  const draw = (part: LoopPart): CircuitPart => drawn(job, part, ohms(part), around.at(part), flow, stage);
   const missing = missingReadings(job);
   return {
     job: job.name,
-    works: job.means.works,
-    nominal: job.supply.nominal,
+    works: means.works,
+    nominal: supply.nominal,
     state,
-    stage: condition.stage,
+    stage,
     coil: warmth,
-    station: station === undefined ? null : (job.supply.stations[station]?.name ?? null),
-    amps: flow === null ? 0 : orNull(flow.supply),
-    source,
-    out: way,
-    load: loadOf(job, condition.stage, ohms0(job, warmth, reader), { plus, minus }, flow),
-    back: chained(back.map(make), minus, false),
-    others: toRun ? [] : othersOf(job, station, ohms, { source: source.toVolts, plus, isOff }),
-    missing: [...new Set(rests)].filter((path) => missing.has(path)),
+    station: station === undefined ? null : supply.stations[station].name,
+    amps: orNull(flow.supply),
+    source: { ...draw(inside), kind: 'source', name: 'Source', path: 'supply.internalResistance', isOpen: false },
+    out: out.map(draw),
+    load: loadOf(job, coil, flow, { plus: around.plus, minus: around.minus }),
+    back: back.map(draw),
+    others: toRun ? [] : othersOf(job, station, ohms, around),
+    missing: restsOn(job, stage, warmth, station).filter((path) => missing.has(path)),
     assumed: reader.assumed,
-    remarks: remarksOn(job, condition.stage),
+    remarks: remarksOn(job, stage, flow),
   };
 }
 
+/** Readings that the volts of a stage rest on. */
+function restsOn(job: SolenoidJob, stage: CircuitStage, warmth: Warmth, station: number | undefined): string[] {
+  if (stage === 'off') return [];
+  const needs = needsOf(job);
+  const own =
+    stage === 'pull-in'
+      ? { hot: needs.pullInLow, cold: needs.pullInHigh }[warmth]
+      : { hot: needs.holdLow, cold: needs.holdHigh }[warmth];
+  if (station === undefined) return [...new Set(own)];
+  const elsewhere = needs.stationLoops.filter(
+    (path) => !path.startsWith('supply.stations') || path.startsWith(`supply.stations[${station}]`),
+  );
+  return [...own.filter((path) => !path.startsWith('supply.')), ...elsewhere];
+}
+
+const isBack = ({ path, kind }: LoopPart): boolean => path === 'supply.back' || kind === 'earth strap';
+
+const isSwitch = ({ kind }: LoopPart): boolean => kind === 'switch' || kind === 'relay';
+
+/** A fuse and a switch that no contact stands for: they are there, with no resistance of their own. */
+function withUnlisted({ supply }: Job, out: readonly LoopPart[]): readonly LoopPart[] {
+  const unlisted = (path: string, name: string, kind: LoopPart['kind']): LoopPart => ({
+    path,
+    name,
+    kind,
+    resistance: 0,
+    ageing: 1,
+  });
+  return [
+    ...(typeof supply.fuse === 'object' && !out.some(({ kind }) => kind === 'fuse')
+      ? [unlisted('supply.fuse', 'Fuse', 'fuse')]
+      : []),
+    ...(out.some(isSwitch) ? [] : [unlisted('supply.contacts', 'Switch', 'switch')]),
+    ...out,
+  ];
+}
+
 function ohmsAt(job: Job, warmth: Warmth): (part: LoopPart) => number {
-  const { coldest, hottest } = job.surroundings;
-  const temperature = valueOf(warmth === 'hot' ? hottest : coldest, 'temperature');
+  const temperature = valueOf(job.surroundings[warmth === 'hot' ? 'hottest' : 'coldest'], 'temperature');
   return (part) => partResistance(part, temperature, warmth === 'hot' ? 'old' : 'as read');
+}
+
+function resistanceOf(part: LoopPart, ohms: number, isSource: boolean): Resistance {
+  return {
+    name: part.path,
+    kind: isSource ? 'source' : part.kind === 'conductor' ? 'conductor' : 'contact',
+    side: isBack(part) ? 'back' : 'out',
+    fresh: ohms,
+    aged: ohms,
+  };
+}
+
+/** Whether only the end switch ends the full current. */
+const endsBySwitch = ({ means }: SolenoidJob): boolean =>
+  means.coil.stages === 'pull-in and hold windings' || means.coil.stages === 'series resistor';
+
+function flowIn(
+  job: SolenoidJob,
+  stage: CircuitStage,
+  source: number,
+  resistances: readonly Resistance[],
+  coil: Parameters<typeof holdCurrents>[1],
+): Flow {
+  if (stage === 'off') return { stage, supply: 0, currents: null, isShort: false };
+  const loop = { source, resistance: resistances.reduce((sum, { fresh }) => sum + fresh, 0) };
+  const { suppression } = job.supply;
+  if (typeof suppression === 'object' && suppression.kind === 'diode' && suppression.polarity === 'anode to plus') {
+    const isKnown = source > 0 && loop.resistance > 0;
+    return { stage, supply: isKnown ? shortCircuitCurrent(loop) : NaN, currents: null, isShort: true };
+  }
+  // Without an end switch nothing takes the heavy current off.
+  const reduced = stage === 'hold' && !(endsBySwitch(job) && job.means.endSwitch === 'none');
+  const currents = reduced ? holdCurrents(loop, coil) : pullInCurrents(loop, coil);
+  return { stage: reduced ? 'hold' : 'pull-in', supply: currents.supply, currents, isShort: false };
+}
+
+interface Span {
+  readonly from: number | null;
+  readonly to: number | null;
+  readonly drop: number | null;
+}
+
+interface Around {
+  at(part: LoopPart): Span;
+  /** At the terminals of the source, and at those of the solenoid. */
+  readonly source: number | null;
+  readonly plus: number | null;
+  readonly minus: number | null;
+}
+
+function voltsAround(
+  source: number,
+  inside: LoopPart,
+  out: readonly LoopPart[],
+  back: readonly LoopPart[],
+  resistances: readonly Resistance[],
+  flow: Flow,
+): Around {
+  const spans = new Map<string, Span>();
+  const known = orNull(source);
+  if (flow.stage === 'off') {
+    // Up to the first open contact everything stands at the source's volts, beyond it at none.
+    let volts = known;
+    for (const part of [inside, ...out]) {
+      const to = isSwitch(part) ? 0 : volts;
+      spans.set(part.path, { from: volts, to, drop: 0 });
+      volts = to;
+    }
+    for (const part of back) spans.set(part.path, { from: 0, to: 0, drop: 0 });
+    return { at: ({ path }) => spans.get(path) ?? nothing, source: known, plus: 0, minus: 0 };
+  }
+  if (!Number.isFinite(flow.supply))
+    return {
+      at: (part) => (part === inside ? { ...nothing, from: known } : nothing),
+      source: null,
+      plus: null,
+      minus: null,
+    };
+  const nodes = nodesOf({ source, parts: resistances, age: 'fresh' }, flow.supply);
+  nodes.forEach(({ part, volts, drop }, i) => {
+    if (part !== null) spans.set(part, { from: nodes[i - 1].volts, to: volts, drop });
+  });
+  const terminal = (place: 'terminal in' | 'terminal out') => nodes.find((node) => node.place === place)?.volts ?? null;
+  return {
+    at: ({ path }) => spans.get(path) ?? nothing,
+    source: spans.get(inside.path)?.to ?? null,
+    plus: terminal('terminal in'),
+    minus: terminal('terminal out'),
+  };
+}
+
+const nothing: Span = { from: null, to: null, drop: null };
+
+function drawn(job: Job, part: LoopPart, ohms: number, span: Span, flow: Flow, stage: CircuitStage): CircuitPart {
+  const described = valueAt(job, part.path) as Readonly<Record<string, string | undefined>> | undefined;
+  const isCounted = part.path !== 'supply.fuse' && part.path !== 'supply.contacts';
+  const number = (text: unknown, dimension: 'area' | 'length' | 'current') =>
+    typeof text === 'string' ? orNull(valueOf(text, dimension)) : null;
+  const isConductor = part.kind === 'conductor';
+  const fuse = part.kind === 'fuse' && typeof job.supply.fuse === 'object' ? job.supply.fuse.rating : undefined;
+  return {
+    kind: part.kind,
+    name: part.name,
+    path: fieldOf(part),
+    resistance: isCounted ? orNull(ohms) : null,
+    isCounted,
+    isOpen: stage === 'off' && isSwitch(part),
+    fromVolts: orNull(span.from ?? NaN),
+    toVolts: orNull(span.to ?? NaN),
+    drop: orNull(span.drop ?? NaN),
+    amps: orNull(flow.supply),
+    section: isConductor ? number(described?.['section'], 'area') : null,
+    length: isConductor ? number(described?.['length'], 'length') : null,
+    rating: isConductor ? null : number(fuse ?? described?.['rating'], 'current'),
+  };
+}
+
+function fieldOf({ path, kind }: LoopPart): string {
+  if (path === 'supply.fuse' || path === 'supply.contacts' || path === 'supply.internalResistance') return path;
+  return kind === 'conductor' ? `${path}.section` : `${path}.resistance`;
+}
+
+/** Every place of control but the one at work, its contacts open. */
+function othersOf(
+  job: SolenoidJob,
+  station: number | undefined,
+  ohms: (part: LoopPart) => number,
+  around: Around,
+): CircuitBranch[] {
+  const { stations } = job.supply;
+  const open: Flow = { stage: 'off', supply: 0, currents: null, isShort: false };
+  const branch = (at: number | undefined): CircuitBranch => {
+    const described = at === undefined ? undefined : stations[at];
+    const hasDiode = described?.diode === 'in series';
+    const parts = loopParts(job, new DefaultReader(), at)
+      .slice(1)
+      .filter((part) => !isBack(part));
+    const way = parts.some(isSwitch) ? parts : withUnlisted({ ...job, supply: { ...job.supply, fuse: 'none' } }, parts);
+    const beyond = hasDiode ? null : around.plus;
+    let volts = around.source;
+    const placed = way.map((part) => {
+      const to = isSwitch(part) ? beyond : volts;
+      const span = { from: volts, to, drop: 0 };
+      volts = to;
+      return drawn(job, part, ohms(part), span, open, 'off');
+    });
+    return {
+      path: at === undefined ? 'supply.contacts' : `supply.stations[${at}]`,
+      name: described?.name ?? 'First place of control',
+      parts: placed,
+      hasDiode,
+      alsoFeeds: described?.alsoFeeds.trim() ?? '',
+      backVolts: beyond,
+    };
+  };
+  const all = [undefined, ...stations.keys()].map((at) => (at === station ? null : branch(at)));
+  return all.filter((one) => one !== null);
+}
+
+function remarksOn(job: SolenoidJob, stage: CircuitStage, { isShort }: Flow): string[] {
+  const { supply, means } = job;
+  const { suppression } = supply;
+  const remarks: string[] = [];
+  if (isShort)
+    remarks.push(
+      'The diode across the coil lies the wrong way round: switched on, it is a dead short, and the coil gets nothing. Its own volt is left out here.',
+    );
+  if (typeof suppression === 'object' && suppression.kind !== 'zener') {
+    if (suppression.kind === 'diode and resistor' && suppression.polarity === 'anode to plus')
+      remarks.push(
+        'The diode across the coil lies the wrong way round: its resistor draws current as long as the coil is on. That current is left out here.',
+      );
+    if (suppression.polarity === 'not measured')
+      remarks.push('Which way round the diode lies is not known: its ring, the cathode, belongs to plus.');
+  }
+  if (suppression === 'none') remarks.push('Nothing is fitted across the coil: the contacts take its arc.');
+  if (suppression === 'not measured') remarks.push('What is fitted across the coil is not known.');
+  if (supply.fuse === 'none') remarks.push('No fuse is fitted: nothing ends a short circuit.');
+  if (supply.fuse === 'not measured') remarks.push('Whether there is a fuse is not known.');
+  if (!supply.contacts.some(({ kind }) => kind === 'switch' || kind === 'relay'))
+    remarks.push('No switch or relay is listed among the contacts; one is drawn, and its resistance is not counted.');
+  if (stage === 'hold' && endsBySwitch(job) && means.endSwitch === 'none')
+    remarks.push('There is no end switch: the full current stays on.');
+  if (means.coil.stages === 'timed economiser')
+    remarks.push(
+      'The economiser knows time, not place: it takes the current back whether the plunger came home or not.',
+    );
+  if (stage === 'off' && supply.backFeed !== undefined)
+    remarks.push(`Read at the coil with the switch off, engine turning: ${supply.backFeed}.`);
+  const sneak =
+    means.works === 'energise to stop'
+    && supply.stations.find(({ diode, alsoFeeds }) => diode === 'none' && alsoFeeds.trim() !== '');
+  if (sneak)
+    remarks.push(`"${sneak.name}" has no diode: what else hangs on its wire gets current from the other stations.`);
+  return remarks;
 }
