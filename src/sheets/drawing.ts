@@ -56,9 +56,10 @@ export type Role =
 /**
  * ISO 128-2: outline = continuous wide (01.2), thin = continuous narrow (01.1), hidden = dashed narrow (02.1), centre =
  * long-dashed dotted narrow (04.1), ghost = long-dashed double-dotted narrow (05.1, extreme positions of movable parts).
- * heavy = continuous extra wide, for curves and arrows of force, outside the standard's mechanical line types.
+ * heavy = continuous extra wide, for curves and arrows of force, outside the standard's mechanical line types. dashed =
+ * dashed wide (02.2) and chain = long-dashed dotted wide (04.2), for curves beside a heavy one.
  */
-export type LineStyle = 'outline' | 'thin' | 'hidden' | 'centre' | 'ghost' | 'heavy' | 'none';
+export type LineStyle = 'outline' | 'thin' | 'hidden' | 'centre' | 'ghost' | 'heavy' | 'dashed' | 'chain' | 'none';
 
 export type Fill = 'none' | 'paper' | 'solid' | 'tint';
 

@@ -63,9 +63,13 @@ export function drawPullAgainstLoad(given: PullAgainstLoad, options: ChartOption
   const lower: Panel = { ...span, name: 'return', bottom: foot, top: split, low: backLow, high: backHigh };
   const now = given.gap_mm === null ? null : inUnit(given.gap_mm, 'length', units);
   const parts: Part[] = [];
-  parts.push(...axes(upper, { vertical: `Towards home, ${units.force}`, gapUnit: returnKnown ? null : units.length }));
+  parts.push(
+    ...axes(upper, { vertical: `Towards home, ${units.force}`, across: returnKnown ? null : `gap, ${units.length}` }),
+  );
   if (returnKnown)
-    parts.push(...axes(lower, { vertical: `Back out without current, ${units.force}`, gapUnit: units.length }));
+    parts.push(
+      ...axes(lower, { vertical: `Back out without current, ${units.force}`, across: `gap, ${units.length}` }),
+    );
   parts.push(...bands(upper, data));
   if (returnKnown) parts.push(...backBands(lower, data));
   const bottom = returnKnown ? lower.bottom : upper.bottom;

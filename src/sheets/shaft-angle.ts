@@ -54,7 +54,7 @@ export function drawShaftAngle(
     low,
     high,
   };
-  const parts: Part[] = [...axes(panel, { vertical: 'Shaft angle, °', gapUnit: units.length })];
+  const parts: Part[] = [...axes(panel, { vertical: 'Shaft angle, °', across: `gap, ${units.length}` })];
   for (const { name, degrees } of lines) {
     const y = yOf(panel, degrees);
     const style = name === 'hard stop' || name === 'run stop' ? 'outline' : 'hidden';

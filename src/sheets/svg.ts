@@ -28,6 +28,8 @@ const widths: Readonly<Record<LineStyle, string>> = {
   centre: '0.25',
   ghost: '0.25',
   heavy: '0.7',
+  dashed: '0.5',
+  chain: '0.5',
   none: '0',
 };
 
@@ -36,6 +38,9 @@ const dashes: Readonly<Partial<Record<LineStyle, string>>> = {
   hidden: '2 0.75',
   centre: '4 0.75 0.2 0.75',
   ghost: '4 0.75 0.2 0.75 0.2 0.75',
+  // Gaps a little wider than 3 d, so that the line reads as broken at arm's length.
+  dashed: '3 1.5',
+  chain: '5 1.2 0.5 1.2',
 };
 
 const FACE = "'Liberation Sans', Arial, Helvetica, 'DejaVu Sans', sans-serif";

@@ -84,7 +84,7 @@ export function sheetBorder(width: number, height: number): { part: Part; inside
 }
 
 /** The parts of a drawing, moved by `by` mm, their names with a prefix so that two drawings can share a sheet. */
-export function moved(drawing: Drawing, by: Point, prefix: string): Part[] {
+export function moved(drawing: Pick<Drawing, 'parts'>, by: Point, prefix: string): Part[] {
   return drawing.parts.map(({ name, role, elements }) =>
     part(
       `${prefix}${name}`,

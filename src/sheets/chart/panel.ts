@@ -1,4 +1,7 @@
-/** One plot over the gap: home at the left. Turns numbers into places on the sheet, cuts what lies outside, draws axes. */
+/**
+ * One plot over the gap, home at the left, or over time. Turns numbers into places on the sheet, cuts what lies outside,
+ * draws axes.
+ */
 import { scaleLinear } from 'd3-scale';
 import { line, part, polygon, polyline, text, type Element, type LineStyle, type Part } from '../drawing.ts';
 import { point, type Point } from '../plane.ts';
@@ -138,8 +141,8 @@ export function curve(panel: Panel, gaps: readonly number[], values: Values, sty
   return pieces(panel, gaps, values).map((points) => polyline(style, points));
 }
 
-/** Box, ticks, grid lines and numbers. `gapAxis` false leaves the numbers along the gap to the panel below. */
-export function axes(panel: Panel, words: { vertical: string; gapUnit: string | null }): Part[] {
+/** Box, ticks, grid lines and numbers. `across` null leaves the numbers along the gap or time to the panel below. */
+export function axes(panel: Panel, words: { vertical: string; across: string | null }): Part[] {
   const { left, right, bottom, top, name } = panel;
   const grid: Element[] = [];
   const frame: Element[] = [
@@ -152,15 +155,15 @@ export function axes(panel: Panel, words: { vertical: string; gapUnit: string | 
     .domain([panel.low, panel.high])
     .ticks(Math.max(2, Math.floor((top - bottom) / 9)));
   const plain = (value: number): string => String(Number(value.toPrecision(6)));
-  const roomFor = words.gapUnit === null ? 0 : textWidth(`gap, ${words.gapUnit}`, 2.5) + 3;
+  const roomFor = words.across === null ? 0 : textWidth(words.across, 2.5) + 3;
   for (const gap of across) {
     const x = xOf(panel, gap);
     if (x > left + 0.1 && x < right - 0.1) grid.push(line('thin', point(x, bottom), point(x, top)));
     frame.push(line('thin', point(x, bottom), point(x, bottom - 1)));
-    if (words.gapUnit !== null && x < right - roomFor)
+    if (words.across !== null && x < right - roomFor)
       frame.push(text(point(x, bottom - 4.6), plain(gap), { align: 'middle' }));
   }
-  if (words.gapUnit !== null) frame.push(text(point(right, bottom - 4.6), `gap, ${words.gapUnit}`, { align: 'end' }));
+  if (words.across !== null) frame.push(text(point(right, bottom - 4.6), words.across, { align: 'end' }));
   for (const value of up) {
     const y = yOf(panel, value);
     if (y > bottom + 0.1 && y < top - 0.1) grid.push(line('thin', point(left, y), point(right, y)));

@@ -120,7 +120,7 @@ export function drawForceCurves(given: ForceCurves, options: ForceCurvesOptions 
     high: one.band?.high.map(inForce) as Values | undefined,
   }));
   const now = given.gap === null ? null : inLength(given.gap);
-  const parts: Part[] = axes(panel, { vertical: `Force towards home, ${units.force}`, gapUnit: units.length });
+  const parts: Part[] = axes(panel, { vertical: `Force towards home, ${units.force}`, across: `gap, ${units.length}` });
   for (const one of drawn) {
     if (one.low && one.high)
       parts.push(
