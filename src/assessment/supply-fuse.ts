@@ -1,0 +1,104 @@
+/**
+ * Does the fuse guard the conductors? Against overload, and in a short circuit at the far end of the run.
+ *
+ * [1] IEC 60949:1988 and IEC 60364-5-54: heating by a short circuit, without loss of heat
+ * [2] ISO 8820-3:2015: latest opening of blade fuses
+ */
+import type { Job } from '../job/schema.ts';
+import { ampacity } from '../physics/ampacity.ts';
+import { shortCircuitCurrent, type Loop } from '../physics/circuit.ts';
+import { adiabaticTime, insulations } from '../physics/conductor.ts';
+import { fuseDerating, fusesOf, opensNotAfter } from '../physics/fuse.ts';
+import type { Verdict } from './finding.ts';
+import type { Needs } from './needs.ts';
+import { DefaultReader, valueOf } from './readings.ts';
+import { orNull } from './sweep.ts';
+import type { Words } from './words.ts';
+
+export interface Judged {
+  readonly verdict: Verdict;
+  /** Available over needed, minus one. */
+  readonly margin: number | null;
+  readonly because: string;
+  /** Readings to take. */
+  readonly missing: readonly string[];
+}
+
+const notKnown = (because: string, missing: readonly string[] = []): Judged => ({
+  verdict: 'not known',
+  margin: null,
+  because,
+  missing,
+});
+
+/** A fuse guards a conductor against overload where the conductor bears the rating of the fuse for good. */
+export function overload(job: Job, say: Words): Judged {
+  const { fuse } = job.supply;
+  if (fuse === 'none') return { verdict: 'fails', margin: -1, because: 'No fuse guards the conductor.', missing: [] };
+  if (fuse === 'not measured') return notKnown('Whether there is a fuse is not known.', ['supply.fuse']);
+  const rating = valueOf(fuse.rating, 'current');
+  const section = thinnest(job);
+  if (Number.isNaN(rating)) return notKnown('What stands on the fuse is not known.', ['supply.fuse.rating']);
+  if (Number.isNaN(section)) return notKnown('The section of a conductor is not known.', unread(job));
+  const insulation = new DefaultReader().value('supply.insulation', job.supply.insulation, 'temperature');
+  const bears = ampacity(section, insulation, true);
+  if (bears === null) return notKnown('No table gives the lasting current of so thin a conductor.');
+  const margin = bears.amperes / rating - 1;
+  return {
+    verdict: margin >= 0 ? 'holds' : 'fails',
+    margin,
+    because: `The fuse lets ${say.current(rating)} pass for good; the conductor may carry ${say.current(bears.amperes)} in an engine space (${bears.source}).`,
+    missing: [],
+  };
+}
+
+/** A short at the far end, the source low and the fuse cold: the fuse has to open before the insulation is lost [1][2]. */
+export function shortCircuit(job: Job, loop: Loop, missing: ReadonlySet<string>, needs: Needs, say: Words): Judged {
+  const { fuse } = job.supply;
+  if (fuse === 'none') return { verdict: 'fails', margin: -1, because: 'No fuse ends a short circuit.', missing: [] };
+  if (fuse === 'not measured') return notKnown('Whether there is a fuse is not known.', ['supply.fuse']);
+  if (fuse.type === 'other') return notKnown('In what time this kind of fuse opens is not known here: ask its maker.');
+  const rating = valueOf(fuse.rating, 'current');
+  const untaken = [
+    ...(Number.isNaN(rating) ? ['supply.fuse.rating'] : []),
+    ...[...needs.stationLoops, ...needs.holdLow].filter((path) => path.startsWith('supply.') && missing.has(path)),
+    ...['surroundings.hottest', 'surroundings.coldest'].filter((path) => missing.has(path)),
+  ];
+  if (untaken.length > 0) return notKnown('A reading that this rests on has not been taken.', [...new Set(untaken)]);
+  if (!fusesOf(fuse.type).some((sold) => sold.rating === rating))
+    return notKnown(`No ${fuse.type} fuse of ${say.current(rating)} is sold, so its time to open is not known.`);
+  const current = shortCircuitCurrent(loop);
+  const coldest = valueOf(job.surroundings.coldest, 'temperature');
+  const opens = opensNotAfter({ series: fuse.type, rating }, current, fuseDerating(coldest)).seconds;
+  const before = new DefaultReader().value('supply.insulation', job.supply.insulation, 'temperature');
+  const stands = adiabaticTime(thinnest(job), current, before, shortLimit(before));
+  const margin = opens > 0 ? stands / opens - 1 : Infinity;
+  const seconds = (value: number) => say.time(value);
+  return {
+    verdict: margin >= 0 ? 'holds' : 'fails',
+    margin: orNull(margin),
+    because: `A short at the far end draws ${say.current(current)}: the fuse opens ${Number.isFinite(opens) ? `within ${seconds(opens)}` : 'perhaps never'}, the conductor stands it for ${seconds(stands)}.`,
+    missing: [],
+  };
+}
+
+/** What insulation of this service temperature stands at the end of a short, K: of the classes known, the next below. */
+function shortLimit(service: number): number {
+  const known = Object.values(insulations).sort((a, b) => a.service - b.service);
+  return (known.findLast((one) => one.service <= service + 1e-6) ?? known[0]).shortCircuit;
+}
+
+/** The thinner of the conductors out and back, m². */
+function thinnest({ supply }: Job): number {
+  const out = valueOf(supply.out.section, 'area');
+  return supply.back.by === 'conductor' ? Math.min(out, valueOf(supply.back.section, 'area')) : out;
+}
+
+function unread({ supply }: Job): string[] {
+  return [
+    ...(Number.isNaN(valueOf(supply.out.section, 'area')) ? ['supply.out.section'] : []),
+    ...(supply.back.by === 'conductor' && Number.isNaN(valueOf(supply.back.section, 'area'))
+      ? ['supply.back.section']
+      : []),
+  ];
+}
