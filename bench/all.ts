@@ -2,6 +2,8 @@
 const benches = {
   assess: () => import('./assess.ts'),
   field: () => import('./field.ts'),
+  motion: () => import('./motion.ts'),
+  heat: () => import('./heat.ts'),
   screen: () => import('./screen.ts'),
 };
 
