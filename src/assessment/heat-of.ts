@@ -52,7 +52,7 @@ export const heatReadings = [
 ] as const;
 
 /** Ohms of the winding that carries the pull-in current, as read. */
-function heavyWinding({ coil }: Solenoid): WindingOhms {
+export function heavyWinding({ coil }: Solenoid): WindingOhms {
   const text = coil.stages === 'pull-in and hold windings' ? coil.pullInResistance : coil.resistance;
   return { resistance: valueOf(text, 'resistance'), at: valueOf(coil.readAt, 'temperature') };
 }

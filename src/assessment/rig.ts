@@ -142,6 +142,8 @@ export interface Rig {
   /** Share of the loop's resistance that lies inside the source, ohm. */
   readonly sourceResistance: number;
   readonly continuousPower: number;
+  /** How far above its surroundings the coil is taken to run in hold, K. */
+  readonly riseInHold: number;
   readonly adjusterWear: number;
   readonly wanted: Wanted;
   readonly assumed: readonly Assumption[];
@@ -252,6 +254,7 @@ export function rigOf(job: SolenoidJob): Rig {
     dropOut: means.dropOut === undefined ? NaN : valueOf(means.dropOut, 'voltage'),
     weakestPullIn: toStop ? 'low' : 'cranking',
     sourceResistance: valueOf(job.supply.internalResistance, 'resistance'),
+    riseInHold: rise,
     continuousPower: valueOf(means.continuousPower, 'power'),
     adjusterWear: reader.value('layout.adjuster.wear', undefined, 'length'),
     wanted: wantedOf(job, toStop, reader),

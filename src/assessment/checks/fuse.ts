@@ -124,7 +124,7 @@ export function choiceFor(context: Context, motions: Motions): FuseChoice | null
 const EVERY_FUSE_OPENS = 1e6;
 
 function ampacityOf(section: number, insulation: number): { ampacity?: number } {
-  const found = ampacity(section, insulation - 273.15, true);
+  const found = ampacity(section, insulation, true);
   return found === null ? {} : { ampacity: found.amperes };
 }
 
