@@ -8,13 +8,15 @@ import { UNREADABLE, verdictCode } from './exit-codes.ts';
 import { jobFrom } from './job-file.ts';
 import { paintFor, plain, wrapped, type Paint } from './print.ts';
 
+export type UnitSystem = 'metric' | 'kgf' | 'inch';
+
 export interface AssessOptions {
   readonly json?: boolean;
   readonly remedies: boolean;
-  readonly units: 'metric' | 'kgf' | 'inch';
+  readonly units: UnitSystem;
 }
 
-const systems = { metric: metricUnits, kgf: kilogramForceUnits, inch: imperialUnits };
+export const unitSystems = { metric: metricUnits, kgf: kilogramForceUnits, inch: imperialUnits };
 const WIDTH = 80;
 
 export async function assessCommand(path: string, options: AssessOptions): Promise<number> {
@@ -23,7 +25,7 @@ export async function assessCommand(path: string, options: AssessOptions): Promi
     process.stderr.write(`${file.reason}\n`);
     return UNREADABLE;
   }
-  const units = systems[options.units];
+  const units = unitSystems[options.units];
   const first = assess(file.job, units);
   const assessment = options.remedies ? withRemedies(file.job, first, units) : first;
   const paint = paintFor(process.stdout.isTTY, process.env['NO_COLOR']);

@@ -72,6 +72,27 @@ export async function main(argv: readonly string[]): Promise<number> {
       },
     );
   program
+    .command('motion')
+    .description('What happens in the first second and the next hour: pull, release, heat.')
+    .argument('<job>', 'job file, or - for standard input')
+    .option('--csv [run]', 'print the trace of one run: weakest (left out), strongest, diode, zener, none …')
+    .option('--json', 'print everything, with every course, as JSON')
+    .addOption(
+      program
+        .createOption('--units <system>', 'units of the numbers that are printed')
+        .choices(['metric', 'kgf', 'inch'])
+        .default('metric'),
+    )
+    .exitOverride()
+    .addHelpText(
+      'after',
+      `\nExit codes: 0 it comes home in both runs, 2 it does not, 3 not known,\n64 wrong usage, 65 unreadable job.\n\nExamples:\n  stopwright motion railcar.json\n  stopwright motion railcar.json --csv > weakest.csv\n  stopwright demo pump-house | stopwright motion - --csv strongest\n`,
+    )
+    .action(async (job: string, options: { json?: boolean; csv?: string | true; units: 'metric' | 'kgf' | 'inch' }) => {
+      const { motionCommand } = await import('./motion.ts');
+      code = await motionCommand(job, options);
+    });
+  program
     .command('schema')
     .description('Print the JSON Schema of job documents.')
     .exitOverride()
