@@ -2,8 +2,8 @@
  * A coil in its can as heat sees it: two bodies, each of one temperature, and what lies between and around them; and how to
  * get there from what can be measured on the bench.
  *
- * Starting values are for what was not measured; each says where it comes from. Weigh, measure, or let the can cool once with
- * a thermometer on it, and they are not needed.
+ * Starting values are for what was not measured; each says where it comes from. Scales, micrometer and one steady test make
+ * them needless.
  *
  * [1] IEC 60028:1925 (resistivity and density of copper)
  * [2] IEC 60949:1988 (volumetric heat of copper, 3.45e6 J/(K m³))

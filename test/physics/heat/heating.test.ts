@@ -241,6 +241,23 @@ test('after the engine has stopped the can goes on warming, and its peak is told
   assert.ok(winding.temperature < can.temperature, `${winding.temperature} K stays below ${can.temperature} K`);
   assert.ok(can.temperature > Math.max(...run.trace.can) - 1e-9, 'no point of the trace is hotter than the peak');
   assert.ok(can.temperature < Math.max(...run.trace.can) + 0.5, 'and one is nearly as hot');
+  // Steps so short that the highest of their ends is the peak.
+  const fine = heating(
+    { ...usual, canToBracket: 0.6 },
+    [soak],
+    { winding: celsius(60), can: celsius(60) },
+    { tolerance: 1e-7 },
+  );
+  for (const node of ['winding', 'can'] as const) {
+    const top = Math.max(...fine.trace[node]);
+    near(run.greatest[node].temperature, top, 0.03, `peak of the ${node}`);
+    near(
+      run.greatest[node].time,
+      fine.trace.time[fine.trace[node].indexOf(top)],
+      60,
+      `time of the peak of the ${node}`,
+    );
+  }
 });
 
 test('a limit that is passed inside a step is passed, and what was hot at the start was passed at zero', () => {
