@@ -1,5 +1,5 @@
 /** How the courses of one picture are told apart, each by its own dashes as well as its ink, and the legend that says so. */
-import { line, part, text, type LineStyle, type Part, type Role } from '../drawing.ts';
+import { line, part, text, type Element, type LineStyle, type Part, type Role } from '../drawing.ts';
 import { point } from '../plane.ts';
 import { linesOf, textWidth } from '../text-width.ts';
 
@@ -36,19 +36,18 @@ export function legend(
   box: { left: number; right: number; top: number },
 ): { parts: Part[]; height: number } {
   let y = box.top;
-  const start = box.left + SAMPLE + 2.5;
   const parts = rows.map(({ name, role, style, words, more }) => {
     y -= STEP;
-    const elements = [
-      line(style, point(box.left, y + 0.9), point(box.left + SAMPLE, y + 0.9)),
-      text(point(start, y), words, { bold: true }),
-    ];
+    const start = style === 'none' ? box.left : box.left + SAMPLE + 2.5;
+    const elements: Element[] = [];
+    if (style !== 'none') elements.push(line(style, point(box.left, y + 0.9), point(box.left + SAMPLE, y + 0.9)));
+    if (words !== '') elements.push(text(point(start, y), words, { bold: true }));
     if (more !== '') {
-      const beside = start + textWidth(words, 2.5, true) + 2;
+      const beside = words === '' ? start : start + textWidth(words, 2.5, true) + 2;
       const fits = beside + textWidth(more, 2.5) <= box.right;
       const lines = fits ? [more] : linesOf(more, box.right - start, 2.5);
       lines.forEach((said, i) => {
-        if (!fits) y -= STEP;
+        if (!fits && (i > 0 || words !== '')) y -= STEP;
         elements.push(text(point(fits && i === 0 ? beside : start, y), said));
       });
     }

@@ -4,6 +4,7 @@ import type { DisplayUnits } from '../../units/display.ts';
 import { amount, known } from '../amounts.ts';
 import { valueAtGap, xOf, yOf, type Panel } from '../chart/panel.ts';
 import { point, type Box } from '../plane.ts';
+import { toldEvents } from './events.ts';
 import type { Note } from './notes.ts';
 import { durationWords } from './time-words.ts';
 import type { Plot, ShownCourse, TimeUnit, Traces } from './traces.ts';
@@ -26,22 +27,10 @@ const electrical: readonly TimeEvent['kind'][] = [
   'end switch recloses',
 ];
 
-/** Events up to the end of the axis; what happens at the very start is said by the axis, bounces are counted. */
 export function marksOf(run: TimeRun, to_s: number, time: TimeUnit, units: DisplayUnits): EventMark[] {
-  const bounces = run.events.filter(({ kind }) => kind === 'bounces');
-  const [first] = bounces;
-  return run.events.flatMap((event) => {
-    if (event.time_s <= 0 || event.time_s > to_s || (event.kind === 'bounces' && event !== first)) return [];
-    const words = eventWords(event, bounces.length, units);
-    return [{ kind: event.kind, at: time.of(event.time_s), words, listed: `${run.words}: ${words}` }];
-  });
-}
-
-function eventWords({ kind, time_s, gap_m }: TimeEvent, bounces: number, units: DisplayUnits): string {
-  const when = durationWords(time_s);
-  if (kind === 'bounces') return bounces > 1 ? `bounces ${bounces} times from ${when}` : `bounces ${when}`;
-  if (kind === 'stalls' && gap_m !== null) return `stalls ${amount(gap_m, 'length', units)} from home, ${when}`;
-  return `${kind} ${when}`;
+  return toldEvents(run, units)
+    .filter(({ time_s }) => time_s <= to_s)
+    .map(({ kind, time_s, words }) => ({ kind, at: time.of(time_s), words, listed: `${run.words}: ${words}` }));
 }
 
 export function measuredMarks(trace: MeasuredTrace, to_s: number, time: TimeUnit): EventMark[] {
@@ -100,10 +89,10 @@ const outcomes: Readonly<Record<TimeRun['outcome'], string>> = {
 
 export function sentences({ runs, measured, from, missing }: Traces, units: DisplayUnits): string[] {
   const found = runs.flatMap((run) => {
-    const bounces = run.events.filter(({ kind }) => kind === 'bounces');
-    const events = run.events.filter((event) => event.time_s > 0 && (event.kind !== 'bounces' || event === bounces[0]));
     const peak = Math.max(...run.supplyCurrent_A.filter((value) => known(value) !== null).map(Number));
-    const said = events.map((event) => eventWords(event, bounces.length, units)).join(', ');
+    const said = toldEvents(run, units)
+      .map(({ words }) => words)
+      .join(', ');
     return [
       `${run.words}, ${run.conditions}: ${outcomes[run.outcome]}.`,
       ...(said === '' ? [] : [`After ${from}: ${said}.`]),

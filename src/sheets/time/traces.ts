@@ -4,7 +4,7 @@
  *
  * Draws; computes nothing but places on the sheet. The height follows from what there is to show.
  */
-import type { Course, MeasuredTrace, TimeRun } from '../../assessment/time-picture.ts';
+import type { Course, MeasuredTrace, TimePicture, TimeRun } from '../../assessment/time-picture.ts';
 import { fromSI } from '../../units/convert.ts';
 import { metricUnits, type DisplayUnits } from '../../units/display.ts';
 import { known } from '../amounts.ts';
@@ -24,6 +24,22 @@ export interface Traces {
   readonly measured: MeasuredTrace | null;
   /** Why there are no runs. */
   readonly missing: readonly string[];
+}
+
+/** What happens after switch-on, in both corners or one. */
+export function pullInTraces({ runs, measured, missing }: TimePicture, only: string | null = null): Traces {
+  return {
+    from: 'switch-on',
+    runs: only === null ? runs : runs.filter(({ name }) => name === only),
+    measured,
+    missing,
+  };
+}
+
+/** What happens after switch-off with each kind of suppression; the fitted one is named so. */
+export function releaseTraces({ releases, missing }: TimePicture): Traces {
+  const runs = releases.map((run) => (run.isFitted ? { ...run, words: `${run.words}, fitted` } : run));
+  return { from: 'switch-off', runs, measured: null, missing };
 }
 
 export interface TracesOptions {
@@ -65,12 +81,16 @@ export function drawTraces(given: Traces, options: TracesOptions = {}): Drawing 
   const courses = over === null ? shown : [...shown, over];
 
   const span = { left: 16, right: width - 6, from: 0, to: time.of(to_s) };
+  // Conditions that all runs share are said once.
+  const shared = runs.length > 1 && runs.every(({ conditions }) => conditions === runs[0]?.conditions);
   const rows: LegendRow[] = runs.map(({ name, words, conditions }, i) => ({
     ...lookOf(i),
     name,
     words,
-    more: conditions,
+    more: shared ? '' : conditions,
   }));
+  if (shared)
+    rows.unshift({ name: 'shared', role: 'words', style: 'none', words: '', more: runs[0]?.conditions ?? '' });
   if (over !== null)
     rows.push({ name: 'measured', role: 'now', style: 'thin', words: 'measured', more: measured?.words ?? '' });
   const key = legend(rows, { left: 4, right: width - 4, top: 0 });
