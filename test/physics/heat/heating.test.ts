@@ -254,7 +254,7 @@ test('after the engine has stopped the can goes on warming, and its peak is told
     near(
       run.greatest[node].time,
       fine.trace.time[fine.trace[node].indexOf(top)],
-      60,
+      10,
       `time of the peak of the ${node}`,
     );
   }
