@@ -100,6 +100,7 @@ export class DormandPrince implements OdeStep {
     system.rates(time, start, k[0]);
     system.eventValues(time, start, before);
     let h = this.promising > 0 ? this.promising : this.firstStep(time);
+    if (!(h > 0 && h < Infinity)) h = (to - from) / 1000;
     let isAfterRejection = false;
     const result = (reason: OdeReason, event = -1): OdeResult => {
       state.set(start);

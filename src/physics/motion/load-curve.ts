@@ -82,7 +82,10 @@ export function loadCurve(load: MotionLoad): LoadCurve {
       const t = (within - x[cell]) / h;
       const s = 1 - t;
       const k = PER_NODE * cell;
-      const [w0, w1, v0, v1] = [(1 + 2 * t) * s * s, t * t * (3 - 2 * t), h * t * s * s, -h * t * t * s];
+      const w0 = (1 + 2 * t) * s * s;
+      const w1 = t * t * (3 - 2 * t);
+      const v0 = h * t * s * s;
+      const v1 = -h * t * t * s;
       state.home = w0 * numbers[k] + w1 * numbers[k + 6] + v0 * numbers[k + 1] + v1 * numbers[k + 7];
       state.out = w0 * numbers[k + 2] + w1 * numbers[k + 8] + v0 * numbers[k + 3] + v1 * numbers[k + 9];
       state.mass = w0 * numbers[k + 4] + w1 * numbers[k + 10] + v0 * numbers[k + 5] + v1 * numbers[k + 11];

@@ -99,6 +99,9 @@ export class MotionCircuitState {
   private A = 0;
   private B = 0;
   private C = 0;
+  /** R' A/B, and 1/(1 + R' (C - A²/B)). */
+  private sag = 0;
+  private divided = 1;
 
   constructor(circuit: MotionCircuit, isHolding: boolean) {
     checkCircuit(circuit);
@@ -144,6 +147,8 @@ export class MotionCircuitState {
     this.A = N1 * G1 + N2 * G2;
     this.B = N1 * N1 * G1 + N2 * N2 * G2;
     this.C = G1 + G2;
+    this.sag = (this.behind * this.A) / this.B;
+    this.divided = 1 / (1 + this.behind * (this.C - (this.A * this.A) / this.B));
   }
 
   /** Can the current round the terminals come to an end? Then it ends for good when the terminal current reaches zero. */
@@ -164,11 +169,12 @@ export class MotionCircuitState {
     let current = 0;
     let conducts = false;
     if (!this.isDead) {
-      v = (this.force - (this.behind * A * ampereTurns) / B) / (1 + this.behind * (C - (A * A) / B));
+      v = (this.force - this.sag * ampereTurns) * this.divided;
       fluxRate = (v * A - ampereTurns) / B;
       current = v * C - A * fluxRate;
-      conducts = isOn || current > 0;
-      if (!conducts && !this.endsAtZero) {
+      // Where the current ends at zero, rates go on smoothly beyond: the end is an event, not a kink within a step.
+      conducts = isOn || current > 0 || this.endsAtZero;
+      if (!conducts) {
         fluxRate = -ampereTurns / (B - (A * A) / C);
         v = (A * fluxRate) / C;
         current = 0;

@@ -32,15 +32,16 @@ export const SAMPLE = {
 } as const;
 export const SAMPLE_NUMBERS = 9;
 
-/** Longest trace. */
+/** Longest trace, and what there is room for at first. */
 export const MOST_SAMPLES = 2000;
+const FIRST_ROOM = 250;
 
 /** Collects samples; when full, every second of those that no event marks is dropped and the spacing doubles. */
 export class TraceRecorder {
   /** Time between two samples that are no event's, s. */
   spacing: number;
-  private readonly rows = new Float64Array(SAMPLE_NUMBERS * MOST_SAMPLES);
-  private readonly marked = new Uint8Array(MOST_SAMPLES);
+  private rows = new Float64Array(SAMPLE_NUMBERS * FIRST_ROOM);
+  private marked = new Uint8Array(FIRST_ROOM);
   private count = 0;
   private last = -Infinity;
 
@@ -55,11 +56,21 @@ export class TraceRecorder {
 
   add(sample: Float64Array, isMarked: boolean): void {
     if (!isMarked && !this.isDue(sample[SAMPLE.time])) return;
-    if (this.count === MOST_SAMPLES) this.thin();
+    if (this.count === this.marked.length) this.makeRoom();
     this.rows.set(sample, SAMPLE_NUMBERS * this.count);
     this.marked[this.count] = isMarked ? 1 : 0;
     this.count++;
     this.last = sample[SAMPLE.time];
+  }
+
+  private makeRoom(): void {
+    const room = Math.min(MOST_SAMPLES, 2 * this.count);
+    if (room === this.count) return this.thin();
+    const { rows, marked } = this;
+    this.rows = new Float64Array(SAMPLE_NUMBERS * room);
+    this.rows.set(rows);
+    this.marked = new Uint8Array(room);
+    this.marked.set(marked);
   }
 
   private thin(): void {

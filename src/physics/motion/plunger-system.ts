@@ -1,14 +1,5 @@
 import type { OdeSystem } from '../../numerics/ode.ts';
-import {
-  ampereTurnsFor,
-  CO_ENERGY,
-  FLUX_BY_AMPERE_TURNS,
-  FLUX_BY_GAP,
-  FLUX_LINKAGE,
-  FORCE,
-  MAGNET_NUMBERS,
-  type Magnet,
-} from '../solenoid/magnet-form.ts';
+import { ampereTurnsFor, noMagnetNumbers, type Magnet, type MagnetNumbers } from '../solenoid/magnet-form.ts';
 import type { LoadCurve, LoadState } from './load-curve.ts';
 import type { MotionCircuitState } from './motion-circuit.ts';
 
@@ -48,7 +39,7 @@ export class PlungerSystem implements OdeSystem {
   movesOutBelow = -Infinity;
   /** Ampere-turns and the magnet's numbers at the state asked last. */
   ampereTurns = 0;
-  readonly numbers = new Float64Array(MAGNET_NUMBERS);
+  readonly numbers = noMagnetNumbers();
   readonly load: LoadState = { home: 0, out: 0, mass: 1, massSlope: 0 };
   readonly circuit: MotionCircuitState;
   private readonly magnet: Magnet;
@@ -65,18 +56,18 @@ export class PlungerSystem implements OdeSystem {
   }
 
   get force(): number {
-    return this.circuit.isDead ? 0 : this.numbers[FORCE];
+    return this.circuit.isDead ? 0 : this.numbers.force;
   }
 
   get fieldEnergy(): number {
-    return this.circuit.isDead ? 0 : this.ampereTurns * this.atFlux - this.numbers[CO_ENERGY];
+    return this.circuit.isDead ? 0 : this.ampereTurns * this.atFlux - this.numbers.coEnergy;
   }
 
   /** Begins anew at given ampere-turns, and returns the flux per turn there. */
   start(gap: number, ampereTurns: number): number {
     this.magnet.evaluate(gap, ampereTurns, this.numbers);
     this.ampereTurns = ampereTurns;
-    this.atFlux = this.numbers[FLUX_LINKAGE];
+    this.atFlux = this.numbers.fluxLinkage;
     this.atGap = gap;
     return this.atFlux;
   }
@@ -90,8 +81,7 @@ export class PlungerSystem implements OdeSystem {
     } else if (flux !== this.atFlux || gap !== this.atGap) {
       const { numbers } = this;
       let guess =
-        this.ampereTurns
-        + (flux - this.atFlux - numbers[FLUX_BY_GAP] * (gap - this.atGap)) / numbers[FLUX_BY_AMPERE_TURNS];
+        this.ampereTurns + (flux - this.atFlux - numbers.fluxByGap * (gap - this.atGap)) / numbers.fluxByAmpereTurns;
       if (!Number.isFinite(guess)) guess = 0;
       this.ampereTurns = ampereTurnsFor(this.magnet, gap, flux, guess, numbers);
       this.atFlux = flux;

@@ -28,17 +28,24 @@ export interface Magnet {
   /** A sentence naming the approximation when it is one; null for a field map. */
   readonly approximation: string | null;
   at(gap: number, ampereTurns: number): MagnetState;
-  /** The same and its slopes, without making an object: five numbers in the order of `CO_ENERGY` to `FLUX_BY_GAP`. */
-  evaluate(gap: number, ampereTurns: number, into: Float64Array): void;
+  /** The same with the slopes of flux linkage, written into an object that the caller keeps. */
+  evaluate(gap: number, ampereTurns: number, into: MagnetNumbers): void;
 }
 
-/** Places in what `evaluate` writes: W', λ, F, ∂λ/∂Θ, ∂λ/∂g. */
-export const CO_ENERGY = 0;
-export const FLUX_LINKAGE = 1;
-export const FORCE = 2;
-export const FLUX_BY_AMPERE_TURNS = 3;
-export const FLUX_BY_GAP = 4;
-export const MAGNET_NUMBERS = 5;
+/** A magnet's state with its slopes, to be written anew at every call. */
+export interface MagnetNumbers {
+  coEnergy: number;
+  fluxLinkage: number;
+  force: number;
+  /** ∂λ/∂Θ, Wb/A */
+  fluxByAmpereTurns: number;
+  /** ∂λ/∂g = -∂F/∂Θ, Wb/m */
+  fluxByGap: number;
+}
+
+export function noMagnetNumbers(): MagnetNumbers {
+  return { coEnergy: 0, fluxLinkage: 0, force: 0, fluxByAmpereTurns: 0, fluxByGap: 0 };
+}
 
 /** What a source of W' gives: all five numbers for gaps within the range and ampere-turns from 0 to the most. */
 export interface MagnetSource {
@@ -46,7 +53,7 @@ export interface MagnetSource {
   readonly mostGap: number;
   readonly mostAmpereTurns: number;
   readonly approximation: string | null;
-  evaluate(gap: number, ampereTurns: number, into: Float64Array): void;
+  evaluate(gap: number, ampereTurns: number, into: MagnetNumbers): void;
 }
 
 /**
@@ -58,31 +65,31 @@ export interface MagnetSource {
  */
 export function magnetOf(source: MagnetSource): Magnet {
   const { leastGap, mostGap, mostAmpereTurns } = source;
-  const own = new Float64Array(MAGNET_NUMBERS);
+  const own = noMagnetNumbers();
   let permeance = Infinity;
   for (const gap of [leastGap, (leastGap + mostGap) / 2, mostGap]) {
     source.evaluate(gap, mostAmpereTurns, own);
-    permeance = Math.min(permeance, Math.max(own[FLUX_BY_AMPERE_TURNS], (1e-3 * own[FLUX_LINKAGE]) / mostAmpereTurns));
+    permeance = Math.min(permeance, Math.max(own.fluxByAmpereTurns, (1e-3 * own.fluxLinkage) / mostAmpereTurns));
   }
-  const evaluate = (gap: number, ampereTurns: number, into: Float64Array): void => {
+  const evaluate = (gap: number, ampereTurns: number, into: MagnetNumbers): void => {
     const level = Math.abs(ampereTurns);
     const within = Math.min(mostGap, Math.max(leastGap, gap));
     source.evaluate(within, Math.min(level, mostAmpereTurns), into);
     const beyond = level - mostAmpereTurns;
     if (beyond > 0) {
-      into[CO_ENERGY] += (into[FLUX_LINKAGE] + 0.5 * permeance * beyond) * beyond;
-      into[FLUX_LINKAGE] += permeance * beyond;
-      into[FORCE] -= into[FLUX_BY_GAP] * beyond;
-      into[FLUX_BY_AMPERE_TURNS] = permeance;
+      into.coEnergy += (into.fluxLinkage + 0.5 * permeance * beyond) * beyond;
+      into.fluxLinkage += permeance * beyond;
+      into.force -= into.fluxByGap * beyond;
+      into.fluxByAmpereTurns = permeance;
     }
     if (gap !== within) {
       // The force is carried on: W' changes by it, and flux linkage by its change with the ampere-turns.
-      into[CO_ENERGY] -= into[FORCE] * (gap - within);
-      into[FLUX_LINKAGE] += into[FLUX_BY_GAP] * (gap - within);
+      into.coEnergy -= into.force * (gap - within);
+      into.fluxLinkage += into.fluxByGap * (gap - within);
     }
     if (ampereTurns < 0) {
-      into[FLUX_LINKAGE] = -into[FLUX_LINKAGE];
-      into[FLUX_BY_GAP] = -into[FLUX_BY_GAP];
+      into.fluxLinkage = -into.fluxLinkage;
+      into.fluxByGap = -into.fluxByGap;
     }
   };
   return {
@@ -93,7 +100,7 @@ export function magnetOf(source: MagnetSource): Magnet {
     evaluate,
     at(gap, ampereTurns) {
       evaluate(gap, ampereTurns, own);
-      return { coEnergy: own[CO_ENERGY], fluxLinkage: own[FLUX_LINKAGE], force: own[FORCE] };
+      return { coEnergy: own.coEnergy, fluxLinkage: own.fluxLinkage, force: own.force };
     },
   };
 }
@@ -111,19 +118,20 @@ export function ampereTurnsFor(
   gap: number,
   fluxLinkage: number,
   start: number,
-  into: Float64Array,
+  into: MagnetNumbers,
 ): number {
-  let [low, high] = [-Infinity, Infinity];
+  let low = -Infinity;
+  let high = Infinity;
   let level = start;
   for (let tries = 0; tries < MOST_TRIES; tries++) {
     magnet.evaluate(gap, level, into);
-    const missing = fluxLinkage - into[FLUX_LINKAGE];
-    const step = missing / into[FLUX_BY_AMPERE_TURNS];
-    // What a last step of a ten-millionth leaves is its square.
-    if (Math.abs(step) <= 1e-7 * Math.abs(level) + 1e-14 * magnet.mostAmpereTurns) {
-      into[CO_ENERGY] += into[FLUX_LINKAGE] * step;
-      into[FORCE] -= into[FLUX_BY_GAP] * step;
-      into[FLUX_LINKAGE] = fluxLinkage;
+    const missing = fluxLinkage - into.fluxLinkage;
+    const step = missing / into.fluxByAmpereTurns;
+    // What a last step of a millionth leaves is its square.
+    if (Math.abs(step) <= 1e-6 * Math.abs(level) + 1e-14 * magnet.mostAmpereTurns) {
+      into.coEnergy += into.fluxLinkage * step;
+      into.force -= into.fluxByGap * step;
+      into.fluxLinkage = fluxLinkage;
       return level + step;
     }
     if (missing > 0) low = level;

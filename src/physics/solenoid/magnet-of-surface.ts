@@ -1,13 +1,5 @@
 import type { CoEnergySurface } from './field/co-energy-surface.ts';
-import {
-  CO_ENERGY,
-  FLUX_BY_AMPERE_TURNS,
-  FLUX_BY_GAP,
-  FLUX_LINKAGE,
-  FORCE,
-  magnetOf,
-  type Magnet,
-} from './magnet-form.ts';
+import { magnetOf, type Magnet, type MagnetNumbers } from './magnet-form.ts';
 
 /** Eight coefficients a cell of a curve: q, then ∂q/∂y, each a cubic in x from the cell's beginning. */
 const PER_CELL = 8;
@@ -38,33 +30,36 @@ export function magnetOfSurface(surface: CoEnergySurface): Magnet {
   // Where the last call was: the next is all but always near.
   const cells = new Int32Array(lines);
   let line = 0;
-  let lastGap = NaN;
-  let [v0, v1, v2, v3] = [0, 0, 0, 0];
-  let [dv0, dv1, dv2, dv3] = [0, 0, 0, 0];
+  // Weights across the gap (values of the two lines, then slopes), their derivatives, and the gap that they are for.
+  const across = new Float64Array(9).fill(NaN);
 
-  const acrossGaps = (gap: number): void => {
+  const weighGap = (gap: number): void => {
     while (line > 0 && gap < gaps[line]) line--;
     while (line + 2 < lines && gap >= gaps[line + 1]) line++;
     const width = y[line + 1] - y[line];
     const t = (Math.log(gap + softening) - y[line]) / width;
     const s = 1 - t;
-    v0 = s * s * (1 + 2 * t);
-    v1 = t * t * (3 - 2 * t);
-    v2 = width * t * s * s;
-    v3 = -width * t * t * s;
-    dv1 = (6 * t * s) / width;
-    dv0 = -dv1;
-    dv2 = s * (1 - 3 * t);
-    dv3 = t * (3 * t - 2);
-    lastGap = gap;
+    across[0] = s * s * (1 + 2 * t);
+    across[1] = t * t * (3 - 2 * t);
+    across[2] = width * t * s * s;
+    across[3] = -width * t * t * s;
+    across[4] = (-6 * t * s) / width;
+    across[5] = (6 * t * s) / width;
+    across[6] = s * (1 - 3 * t);
+    across[7] = t * (3 * t - 2);
+    across[8] = gap;
   };
 
-  const evaluate = (gap: number, ampereTurns: number, into: Float64Array): void => {
-    if (gap !== lastGap) acrossGaps(gap);
+  const evaluate = (gap: number, ampereTurns: number, into: MagnetNumbers): void => {
+    if (gap !== across[8]) weighGap(gap);
     const ratio = ampereTurns / levelUnit;
     const root = Math.sqrt(ratio * ratio + 1);
     const x = Math.log(ratio + root);
-    let [q, qx, qxx, qy, qxy] = [0, 0, 0, 0, 0];
+    let q = 0;
+    let qx = 0;
+    let qxx = 0;
+    let qy = 0;
+    let qxy = 0;
     for (let side = 0; side < 2; side++) {
       const at = line + side;
       const grid = nodes[at];
@@ -75,21 +70,19 @@ export function magnetOfSurface(surface: CoEnergySurface): Magnet {
       const c = cubics[at];
       const k = PER_CELL * cell;
       const u = x - grid[cell];
-      const value = c[k] + u * (c[k + 1] + u * (c[k + 2] + u * c[k + 3]));
+      const v = across[side];
+      const w = across[2 + side];
+      const dv = across[4 + side];
+      const dw = across[6 + side];
       const slope = c[k + 1] + u * (2 * c[k + 2] + u * 3 * c[k + 3]);
-      const bend = 2 * c[k + 2] + 6 * u * c[k + 3];
-      const across = c[k + 4] + u * (c[k + 5] + u * (c[k + 6] + u * c[k + 7]));
-      const acrossSlope = c[k + 5] + u * (2 * c[k + 6] + u * 3 * c[k + 7]);
-      const acrossBend = 2 * c[k + 6] + 6 * u * c[k + 7];
-      const v = side === 0 ? v0 : v1;
-      const w = side === 0 ? v2 : v3;
-      const dv = side === 0 ? dv0 : dv1;
-      const dw = side === 0 ? dv2 : dv3;
-      q += v * value + w * across;
-      qx += v * slope + w * acrossSlope;
-      qxx += v * bend + w * acrossBend;
-      qy += dv * value + dw * across;
-      qxy += dv * slope + dw * acrossSlope;
+      const slopeAcross = c[k + 5] + u * (2 * c[k + 6] + u * 3 * c[k + 7]);
+      const value = c[k] + u * (c[k + 1] + u * (c[k + 2] + u * c[k + 3]));
+      const valueAcross = c[k + 4] + u * (c[k + 5] + u * (c[k + 6] + u * c[k + 7]));
+      q += v * value + w * valueAcross;
+      qx += v * slope + w * slopeAcross;
+      qxx += v * (2 * c[k + 2] + 6 * u * c[k + 3]) + w * (2 * c[k + 6] + 6 * u * c[k + 7]);
+      qy += dv * value + dw * valueAcross;
+      qxy += dv * slope + dw * slopeAcross;
     }
     const permeance = Math.exp(q);
     const h = levelUnit * root;
@@ -97,13 +90,13 @@ export function magnetOfSurface(surface: CoEnergySurface): Magnet {
     const half = 0.5 * ampereTurns * ampereTurns;
     const steepness = qx / h;
     const fluxLinkage = permeance * (ampereTurns + half * steepness);
-    into[CO_ENERGY] = half * permeance;
-    into[FLUX_LINKAGE] = fluxLinkage;
-    into[FORCE] = (-half * permeance * qy) / r;
-    into[FLUX_BY_AMPERE_TURNS] =
+    into.coEnergy = half * permeance;
+    into.fluxLinkage = fluxLinkage;
+    into.force = (-half * permeance * qy) / r;
+    into.fluxByAmpereTurns =
       steepness * fluxLinkage
       + permeance * (1 + ampereTurns * steepness + (half * (qxx - (qx * ampereTurns) / h)) / (h * h));
-    into[FLUX_BY_GAP] = (qy * fluxLinkage + (half * permeance * qxy) / h) / r;
+    into.fluxByGap = (qy * fluxLinkage + (half * permeance * qxy) / h) / r;
   };
 
   return magnetOf({ leastGap: gaps[0], mostGap: gaps[lines - 1], mostAmpereTurns, approximation: null, evaluate });

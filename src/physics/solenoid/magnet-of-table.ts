@@ -1,16 +1,7 @@
 import { leastBetween } from '../../numerics/minimum.ts';
 import { pchipAt } from '../../numerics/pchip.ts';
 import { DomainError } from '../domain-error.ts';
-import {
-  CO_ENERGY,
-  FLUX_BY_AMPERE_TURNS,
-  FLUX_BY_GAP,
-  FLUX_LINKAGE,
-  FORCE,
-  MAGNET_NUMBERS,
-  magnetOf,
-  type Magnet,
-} from './magnet-form.ts';
+import { magnetOf, noMagnetNumbers, type Magnet, type MagnetNumbers } from './magnet-form.ts';
 import { READ_FACTOR, SOFTENING, type ForceTable, type LevelCurve } from './table.ts';
 
 export interface TableMagnetOptions {
@@ -72,16 +63,16 @@ export function magnetOfTable(table: ForceTable, options: TableMagnetOptions = {
   const L = contradicts ? 0.1 * estimate : open;
 
   const q = knee.current === Infinity ? 0 : 1 / (knee.current * knee.current);
-  const evaluate = (gap: number, amps: number, into: Float64Array): void => {
+  const evaluate = (gap: number, amps: number, into: MagnetNumbers): void => {
     const { value: G, slope: dG } = pulls.find(gap);
     const root = Math.sqrt(1 + q * amps * amps);
     const stored = (amps * amps) / (root + 1);
     const rate = amps / root;
-    into[CO_ENERGY] = 0.5 * L * amps * amps + G * stored;
-    into[FLUX_LINKAGE] = L * amps + G * rate;
-    into[FORCE] = -dG * stored;
-    into[FLUX_BY_AMPERE_TURNS] = L + G / (root * root * root);
-    into[FLUX_BY_GAP] = dG * rate;
+    into.coEnergy = 0.5 * L * amps * amps + G * stored;
+    into.fluxLinkage = L * amps + G * rate;
+    into.force = -dG * stored;
+    into.fluxByAmpereTurns = L + G / (root * root * root);
+    into.fluxByGap = dG * rate;
   };
   const sentences = [
     'Reckoned from pulls alone: no flux was read, so times and currents are approximate.',
@@ -109,13 +100,13 @@ export function magnetOfTable(table: ForceTable, options: TableMagnetOptions = {
  * give this force, by the current. Null when no ampere-turns within the magnet's range give it.
  */
 export function relativeTurns(magnet: Magnet, gap: number, force: number, current: number): number | null {
-  const numbers = new Float64Array(MAGNET_NUMBERS);
+  const numbers = noMagnetNumbers();
   let [low, high] = [0, magnet.mostAmpereTurns];
   if (!(force > 0 && current > 0) || magnet.at(gap, high).force < force) return null;
   for (let halvings = 0; halvings < 60; halvings++) {
     const middle = (low + high) / 2;
     magnet.evaluate(gap, middle, numbers);
-    if (numbers[FORCE] < force) low = middle;
+    if (numbers.force < force) low = middle;
     else high = middle;
   }
   return high / current;
@@ -192,18 +183,21 @@ function integrated(base: LevelCurve, level: number): Integral {
     const d = half * Math.sqrt(0.6);
     G[k] = G[k + 1] + (half * (5 * rate(middle - d) + 8 * rate(middle) + 5 * rate(middle + d))) / 9;
   }
-  const found = { value: 0, slope: 0 };
-  let [cell, lastGap] = [0, NaN];
+  const found = { value: 0, slope: 0, gap: NaN };
+  let cell = 0;
   const find = (gap: number): { readonly value: number; readonly slope: number } => {
-    if (gap === lastGap) return found;
-    lastGap = gap;
+    if (gap === found.gap) return found;
+    found.gap = gap;
     const at = Math.log(gap + SOFTENING);
     while (cell > 0 && at < u[cell]) cell--;
     while (cell + 2 < n && at >= u[cell + 1]) cell++;
     const w = u[cell + 1] - u[cell];
     const t = (at - u[cell]) / w;
     const s = 1 - t;
-    const [g0, g1, m0, m1] = [G[cell], G[cell + 1], w * slopes[cell], w * slopes[cell + 1]];
+    const g0 = G[cell];
+    const g1 = G[cell + 1];
+    const m0 = w * slopes[cell];
+    const m1 = w * slopes[cell + 1];
     found.value = g0 * (1 + 2 * t) * s * s + m0 * t * s * s + g1 * t * t * (3 - 2 * t) - m1 * t * t * s;
     found.slope = (6 * t * s * (g1 - g0) + m0 * s * (1 - 3 * t) + m1 * t * (3 * t - 2)) / (w * (gap + SOFTENING));
     return found;

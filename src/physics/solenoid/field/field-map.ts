@@ -7,7 +7,14 @@ import {
   type PreparedField,
 } from '../../magnetics/field.ts';
 import { MagnetisationCurve, type MagnetisationTable } from '../../magnetics/magnetisation-curve.ts';
-import { coEnergySurface, type CoEnergySurface, curveAt, type GridPoint, surfaceAt } from './co-energy-surface.ts';
+import {
+  coEnergySurface,
+  type CoEnergySurface,
+  curveAt,
+  type GridLine,
+  type GridPoint,
+  surfaceAt,
+} from './co-energy-surface.ts';
 import type { SolenoidDimensions } from './dimensions.ts';
 import { COIL, solenoidProblem } from './solenoid-problem.ts';
 
@@ -34,6 +41,8 @@ export interface MapPoint extends GridPoint {
 
 export interface FieldMap {
   readonly surface: CoEnergySurface;
+  /** What the surface is laid through, gap by gap, from the level that stands for none: it can be laid anew from these. */
+  readonly lines: readonly GridLine[];
   /** The solved points that the surface passes through. */
   readonly points: readonly MapPoint[];
   readonly estimatedError: {
@@ -117,6 +126,7 @@ export function* fieldMapSteps(
   }
   return {
     surface,
+    lines: lines.map(({ gap, ampereTurns: line, points }) => ({ gap, ampereTurns: line, points })),
     points: lines.flatMap((line) => line.points.slice(1)),
     estimatedError: { mesh, fit },
     ...shape(surface),
