@@ -149,7 +149,7 @@ function mapLists(problems: Problem[], { map, coil }: Solenoid): void {
     bad(
       'turns',
       String(map.turns.length),
-      `a coil with ${windings} winding${windings === 1 ? '' : 's'} has as many numbers of turns`,
+      `the co-energy map knows the turns of ${map.turns.length}, and this coil has ${windings === 1 ? 'one winding' : 'two windings'}: take the map away first`,
     );
   const rises = (values: readonly number[]) => values.every((value, i) => i === 0 || value > values[i - 1]);
   if (!rises(map.lines.map(({ gap_m }) => gap_m)))

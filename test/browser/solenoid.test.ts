@@ -4,7 +4,7 @@ import { createRequire } from 'node:module';
 import { after, before, test } from 'node:test';
 import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
-import { laptop, ownJob, phone, ready, setStage, tablet, type Stage } from './stage.ts';
+import { field as surveyField, laptop, ownJob, phone, ready, setStage, tablet, type Stage } from './stage.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -207,6 +207,68 @@ test('the curve goes into the job as one step, marked as solved, and undo takes 
     (before) => document.querySelectorAll('[role="group"][aria-label^="Table "]').length < before,
     count,
   );
+});
+
+test('the co-energy map goes into a job with one winding, with the dimensions that it lacks; one undo takes all of it out', async () => {
+  const { page } = await ownJob(stage, 'Drainage pump house');
+  await surveyField(page, 'means.body.diameter', 'Means');
+  await page.getByRole('button', { name: 'Diameter of the can: not measured', exact: true }).click();
+  await page.locator('[data-field="means.body.diameter"][placeholder="not measured"]').waitFor();
+  await page.getByRole('link', { name: 'Solenoid', exact: true }).click();
+  await page.getByRole('button', { name: 'Example', exact: true }).click();
+  await solved(page);
+  const into = page.locator('.solenoid-into');
+  await into.getByText('Can diameter 52.0 mm').waitFor();
+  await page.getByRole('button', { name: 'Use in the job', exact: true }).click();
+  await into.locator('progress').waitFor();
+  await into.getByRole('button', { name: 'Stop', exact: true }).click();
+  await into.getByText('Stopped: nothing was put into the job.').waitFor();
+  await page.getByRole('button', { name: 'Use in the job', exact: true }).click();
+  await into.locator('[data-into="done"]').waitFor(PATIENCE);
+  await into.getByRole('button', { name: 'Back to the job', exact: true }).click();
+  await ready(page);
+  const map = page.locator('[id="field-means.map"]');
+  await surveyField(page, 'means.body.diameter', 'Means');
+  await map.getByText(/^Co-energy map from a field solve: 12 gaps, [0-9]+ to [0-9]+ levels[.]$/).waitFor();
+  assert.equal(await map.locator('input').count(), 0, 'no field for any of its numbers');
+  const diameter = page.locator('[data-field="means.body.diameter"]');
+  assert.equal(await diameter.inputValue(), '52.0 mm');
+  await page.getByRole('tab', { name: 'Versions', exact: true }).click();
+  await page.locator('.version').last().getByRole('button').click();
+  const row = page.locator('.differences tr', { hasText: 'Co-energy map' });
+  await row.waitFor();
+  assert.equal(await row.count(), 1);
+  await surveyField(page, 'means.body.diameter', 'Means');
+  await page.getByRole('button', { name: 'Take away: co-energy map', exact: true }).click();
+  await page.locator('[data-computed="none"]').waitFor();
+  const undo = page.getByRole('button', { name: 'Undo' }).first();
+  await undo.click();
+  await page.locator('[data-computed="there"]').waitFor();
+  await undo.click();
+  await page.locator('[data-computed="none"]').waitFor();
+  assert.equal(await diameter.inputValue(), '');
+});
+
+test('a coil with two windings gets its map when the turns of both are given', async () => {
+  const { page } = await ownJob(stage);
+  await openSolenoid(page);
+  await solved(page);
+  const into = page.locator('.solenoid-into');
+  assert.match((await into.textContent()) ?? '', /has two windings, and one was solved.*the map says nothing/s);
+  await into.getByLabel('Turns of the pull-in winding').fill('165');
+  await into.getByLabel('Turns of the hold winding').fill('1100');
+  await page.getByRole('button', { name: 'Use in the job', exact: true }).click();
+  await into.locator('[data-into="done"]', { hasText: 'co-energy map' }).waitFor(PATIENCE);
+  const kept = async () =>
+    JSON.parse(
+      await (
+        await page.request.get(
+          `${stage.address()}/api${new URL(page.url()).pathname.replace('/job/', '/jobs/')}/export`,
+        )
+      ).text(),
+    ) as { means: { map?: { turns: number[] } } };
+  await page.waitForFunction(() => document.querySelector('[data-keeping="kept"]') !== null);
+  assert.deepEqual((await kept()).means.map?.turns, [165, 1100]);
 });
 
 test('no serious violation of WCAG 2.2 A and AA, at three sizes, light and dark', async () => {

@@ -33,4 +33,6 @@ export interface Outcome {
   readonly said: readonly Said[];
   readonly facts: readonly Fact[];
   readonly forJob: readonly CurveForJob[];
+  /** Turns of the winding on the bench before any pull had its say; null where they are not known. */
+  readonly turns: number | null;
 }

@@ -63,6 +63,7 @@ export function coarseOutcome(bench: SolenoidBench, drive: BenchDrive, units: Di
     said: [],
     facts: facts(bench, drive, null, units),
     forJob: [],
+    turns: bench.winding?.turns ?? null,
   };
 }
 
@@ -110,6 +111,7 @@ export function fineOutcome(
     said: said(bench, chief, units),
     facts: facts(bench, drive, chief, units),
     forJob: drive.by === 'voltage' ? tables(chief, drive, units) : [],
+    turns: bench.winding?.turns ?? null,
   };
 }
 

@@ -9,6 +9,7 @@ import type { Form } from '../reckoning/form.ts';
 import type { Outcome } from './outcome.ts';
 import type {
   ChartRequest,
+  MapSolved,
   Progress,
   Reading,
   SheetSize,
@@ -49,5 +50,8 @@ export const solver = {
   /** The newest solve takes the place of one that is under way, which ends with null. */
   solve: (request: SolveRequest, tell: (progress: Progress) => void): Promise<Solved | null> =>
     patient().solve(request, displayUnits(), proxy(tell)),
+  /** Ends with null as `solve` does; a solve that is under way gives way to it. */
+  map: (document: SolenoidDocument, tell: (progress: Progress) => void): Promise<MapSolved | null> =>
+    patient().map(document, displayUnits(), proxy(tell)),
   stop: (): Promise<void> => patient().stop(),
 };

@@ -5,12 +5,12 @@
 import { expose } from 'comlink';
 import railcar from './example.json' with { type: 'json' };
 import { ampereTurnsOf, solenoidBench, type BenchDrive } from '../../assessment/solenoid-bench.ts';
-import { trimKey, trimSteps } from '../../assessment/solenoid-curve.ts';
+import { trimKey, trimSteps, whyNoMaps } from '../../assessment/solenoid-curve.ts';
+import { mapPlan, mapSteps, type SolvedMap } from '../../assessment/solenoid-map.ts';
 import { drawnDimensions, fieldPicture } from '../../assessment/solenoid-picture.ts';
 import type { Problem } from '../../job/opening.ts';
 import { readSolenoid, readSolenoidDocument, type SolenoidReading } from '../../job/solenoid/read.ts';
 import { SOLENOID_FORMAT, SOLENOID_VERSION, solenoidSchema, type SolenoidDocument } from '../../job/solenoid/schema.ts';
-import type { TrimMaps } from '../../physics/solenoid/trim-maps.ts';
 import { blank } from '../reckoning/form.ts';
 import { describe } from '../reckoning/job-form.ts';
 import type { Form } from '../reckoning/form.ts';
@@ -51,6 +51,8 @@ export interface Progress {
 export type Solved =
   | { readonly ok: true; readonly outcome: Outcome; readonly isFromCache: boolean }
   | { readonly ok: false; readonly why: string };
+
+export type MapSolved = { readonly ok: true; readonly map: SolvedMap } | { readonly ok: false; readonly why: string };
 
 /** What is to be solved, and the volts and temperature that its curve is wanted for. */
 export interface SolveRequest {
@@ -93,6 +95,27 @@ const breathe = (): Promise<void> =>
     port1.start();
     port2.postMessage(null);
   });
+
+/** Runs the steps, or takes what they came to before; null where `isWanted` has ended in between. */
+async function stepped<T>(
+  key: string,
+  steps: () => Generator<Progress, T>,
+  isWanted: () => boolean,
+  tell: (progress: Progress) => void,
+): Promise<{ readonly value: T; readonly isFromCache: boolean } | null> {
+  const kept = (await cached(key)) as T | undefined;
+  if (kept !== undefined) return isWanted() ? { value: kept, isFromCache: true } : null;
+  for (const running = steps(); ;) {
+    await breathe();
+    if (!isWanted()) return null;
+    const step = running.next();
+    if (step.done === true) {
+      await remember(key, step.value);
+      return isWanted() ? { value: step.value, isFromCache: false } : null;
+    }
+    tell(step.value);
+  }
+}
 
 const wordsOf = (error: unknown, units: DisplayUnits): string =>
   inReadersUnits(error instanceof Error ? error.message : String(error), units);
@@ -165,20 +188,40 @@ const work = {
       const drive = chiefDrive(bench, request.drive);
       const why = whyNoCurve(bench, drive);
       if (why !== null || drive === null) return { ok: false, why: why ?? '' };
-      const key = trimKey(bench);
-      let maps = (await cached(key)) as TrimMaps | undefined;
-      const isFromCache = maps !== undefined;
-      const steps = trimSteps(bench);
-      while (maps === undefined) {
-        await breathe();
-        if (mine !== newest) return null;
-        const step = steps.next();
-        if (step.done === true) await remember(key, (maps = step.value));
-        else tell(step.value);
-      }
-      if (mine !== newest) return null;
-      const outcome = fineOutcome(bench, maps, drive, units);
-      return typeof outcome === 'string' ? { ok: false, why: outcome } : { ok: true, outcome, isFromCache };
+      const maps = await stepped(
+        trimKey(bench),
+        () => trimSteps(bench),
+        () => mine === newest,
+        tell,
+      );
+      if (maps === null) return null;
+      const outcome = fineOutcome(bench, maps.value, drive, units);
+      return typeof outcome === 'string'
+        ? { ok: false, why: outcome }
+        : { ok: true, outcome, isFromCache: maps.isFromCache };
+    } catch (error) {
+      return { ok: false, why: wordsOf(error, units) };
+    }
+  },
+  /** The co-energy map of the fitted solenoid, for the job. Null as with `solve`. */
+  async map(
+    document: SolenoidDocument,
+    units: DisplayUnits,
+    tell: (progress: Progress) => void,
+  ): Promise<MapSolved | null> {
+    newest += 1;
+    const mine = newest;
+    const isWanted = (): boolean => mine === newest;
+    try {
+      const bench = solenoidBench(document);
+      const why = whyNoMaps(bench);
+      if (why !== null) return { ok: false, why };
+      const maps =
+        bench.readings.length === 0 ? null : await stepped(trimKey(bench), () => trimSteps(bench), isWanted, tell);
+      if (!isWanted()) return null;
+      const plan = mapPlan(bench, maps?.value ?? null);
+      const solved = await stepped(plan.key, () => mapSteps(plan), isWanted, tell);
+      return solved === null ? null : { ok: true, map: { ...solved.value, turns: plan.turns } };
     } catch (error) {
       return { ok: false, why: wordsOf(error, units) };
     }
