@@ -357,7 +357,7 @@ function remarksOn(job: SolenoidJob, stage: CircuitStage, { isShort }: Flow): st
   const remarks: string[] = [];
   if (isShort)
     remarks.push(
-      'The diode across the coil lies the wrong way round: switched on, it is a dead short, and the coil gets nothing. Its own volt is left out here.',
+      'The diode across the coil lies the wrong way round: switched on, it is a dead short, and the coil gets nothing. The volts of the diode itself are left out here.',
     );
   if (typeof suppression === 'object' && suppression.kind !== 'zener') {
     if (suppression.kind === 'diode and resistor' && suppression.polarity === 'anode to plus')
