@@ -1,0 +1,153 @@
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { after, before, test } from 'node:test';
+import type { AxeResults } from 'axe-core';
+import type { Page } from 'playwright-core';
+import { field, laptop, ownJob, phone, setStage, tablet, type Stage } from './stage.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+let stage: Stage;
+before(async () => {
+  stage = await setStage();
+});
+after(() => stage.close());
+
+/** Its pulls are known at every current that flows, so that it can be followed in time. */
+const FOLLOWED = 'Drainage pump house';
+
+async function openTime(page: Page): Promise<void> {
+  await page.getByRole('tab', { name: 'Time and heat', exact: true }).click();
+  await page.locator('[data-times="there"]').waitFor({ state: 'attached' });
+}
+
+const sheet = (page: Page, name: string) => page.locator(`.time-sheet-${name} svg`);
+
+/** Words of a sheet, in the order of its parts. */
+const wordsOf = (page: Page, name: string): Promise<string[]> => sheet(page, name).locator('text').allTextContents();
+
+test('the tab shows both corners with what becomes of them, and one of them alone on demand', async () => {
+  const { page } = await ownJob(stage, FOLLOWED);
+  await openTime(page);
+  await sheet(page, 'pull-in').waitFor();
+  const outcomes = await page.locator('.time-outcomes li').allTextContents();
+  assert.equal(outcomes.length, 2);
+  for (const said of outcomes) assert.match(said, /home after [\d.]+ ms$/);
+  const both = await sheet(page, 'pull-in').locator('[data-part^="gap-"] path').count();
+  await page.getByRole('radio', { name: 'Weakest', exact: true }).check();
+  await sheet(page, 'pull-in').locator('[data-part="gap-strongest"]').waitFor({ state: 'detached' });
+  assert.equal(await sheet(page, 'pull-in').locator('[data-part="gap-weakest"]').count(), 1);
+  assert.ok(both > 1, 'both were drawn before');
+});
+
+test('letting go stands side by side for each kind of suppression, in a table and in curves; the fitted one says so', async () => {
+  const { page } = await ownJob(stage, FOLLOWED);
+  await openTime(page);
+  const rows = page.locator('.time-table tbody tr');
+  await rows.first().waitFor();
+  const cells = await rows.evaluateAll((all) =>
+    all.map((row) => [...row.querySelectorAll('th, td')].map((cell) => cell.textContent ?? '')),
+  );
+  const named = (start: string): string[] => cells.find(([name]) => name?.startsWith(start)) ?? [];
+  const ms = (cell: string | undefined): number => Number(/^([\d.]+) ms$/.exec(cell ?? '')?.[1]);
+  assert.match(named('Diode')[0] ?? '', /fitted$/);
+  // A diode lets the current run on, so it comes back last and with the least volts; nothing at all is the other extreme.
+  assert.ok(ms(named('Diode')[2]) > ms(named('Zener')[2]), JSON.stringify(cells));
+  assert.ok(ms(named('Zener')[2]) > ms(named('Nothing')[2]), JSON.stringify(cells));
+  const volts = (row: readonly string[]): number => Number(/^([\d.]+) V$/.exec(row[4] ?? '')?.[1]);
+  assert.ok(volts(named('Nothing')) > volts(named('Zener')) && volts(named('Zener')) > volts(named('Diode')));
+  for (const start of ['Nothing', 'Diode', 'Zener'])
+    assert.ok(
+      (await wordsOf(page, 'release')).some((said) => said.startsWith(start.toLowerCase())),
+      start,
+    );
+});
+
+test('the heat picture and the traces follow a change of the job', async () => {
+  const { page } = await ownJob(stage, FOLLOWED);
+  await openTime(page);
+  await sheet(page, 'heat').waitFor();
+  const before = await wordsOf(page, 'heat');
+  assert.ok(before.includes('time (logarithmic)'), before.join(' | '));
+  const wire = await field(page, 'means.body.wireDiameter', 'Means');
+  await wire.fill('0.9 mm');
+  await wire.press('Tab');
+  await openTime(page);
+  await page.waitForFunction(
+    (old) =>
+      [...document.querySelectorAll('.time-sheet-heat svg text')].map((text) => text.textContent).join('|') !== old,
+    before.join('|'),
+  );
+});
+
+test('temperatures stand in the degrees of the reader', async () => {
+  const { page } = await ownJob(stage, FOLLOWED);
+  await openTime(page);
+  await sheet(page, 'heat').waitFor();
+  await page.locator('.show-menu summary').click();
+  await page.getByRole('radio', { name: '°F', exact: true }).check();
+  await sheet(page, 'heat').getByText('Temperature, °F').waitFor();
+});
+
+test('a run is saved as a table with units in its heading', async () => {
+  const { page } = await ownJob(stage, FOLLOWED);
+  await openTime(page);
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Save “weakest” as a table (CSV)', exact: true }).click(),
+  ]);
+  assert.equal(download.suggestedFilename(), 'drainage-pump-house-weakest.csv');
+  const rows = readFileSync(await download.path(), 'utf8')
+    .replace(/^\u{FEFF}/u, '')
+    .trimEnd()
+    .split('\r\n');
+  assert.equal(rows[0], 'time (s),supply current (A),gap (mm),terminal volts (V),coil temperature (°C)');
+  assert.ok(rows.length > 100, `${rows.length} rows`);
+  assert.match(rows[1] ?? '', /^0,0,/);
+});
+
+test('what is missing is named with the way to it; a job without solenoid says that', async () => {
+  const { page } = await ownJob(stage, FOLLOWED);
+  const wire = await field(page, 'means.body.wireDiameter', 'Means');
+  await wire.fill('not measured');
+  await wire.press('Tab');
+  await openTime(page);
+  const link = page.locator('.time-missing .link', { hasText: 'wire' });
+  await link.click();
+  assert.equal(await page.getByRole('tab', { name: 'Survey', exact: true }).getAttribute('aria-selected'), 'true');
+  const { page: cable } = await ownJob(stage, 'Chain ferry auxiliary');
+  await openTime(cable);
+  await cable.getByText('This job has no solenoid').waitFor();
+});
+
+test('at every width, light and dark, nothing runs out of the panel and nothing serious is found by axe', async () => {
+  for (const [options, colorScheme] of [
+    [laptop, 'light'],
+    [tablet, 'dark'],
+    [phone, 'dark'],
+  ] as const) {
+    const { page, context } = await ownJob(stage, FOLLOWED, { ...options, colorScheme });
+    await openTime(page);
+    await sheet(page, 'heat').waitFor();
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+    assert.ok(wide <= 0, `${options.viewport.width}: ${wide} px too wide`);
+    const small = await page
+      .locator('.time-panel button, .time-panel .button, .time-panel .option')
+      .evaluateAll((all) => all.filter((one) => one.getBoundingClientRect().height < 43.5).map((one) => one.outerHTML));
+    assert.deepEqual(small, []);
+    // The handles of the drawings are looked at by the test of the page.
+    await page.evaluate(axe);
+    const { violations } = await page.evaluate<AxeResults>(
+      `axe.run({ include: [['.side'], ['.title-strip']] }, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] })`,
+    );
+    const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
+    assert.deepEqual(
+      serious.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`),
+      [],
+    );
+    await context.close();
+  }
+});
+
+test('pages complained about nothing', () => assert.deepEqual(stage.complaints(), []));
