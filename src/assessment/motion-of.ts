@@ -17,8 +17,9 @@ import {
   type Suppression,
 } from '../physics/motion/motion.ts';
 import { coEnergySurface } from '../physics/solenoid/field/co-energy-surface.ts';
-import { magnetOfSurface, magnetOfTable, relativeTurns, type Magnet } from '../physics/solenoid/magnet.ts';
-import { tableForce } from '../physics/solenoid/table.ts';
+import { magnetOfReadings } from '../physics/solenoid/magnet-of-readings.ts';
+import { magnetOfSurface, type Magnet } from '../physics/solenoid/magnet.ts';
+import type { ForceTable } from '../physics/solenoid/table.ts';
 import { valueOf } from './readings.ts';
 import type { Rig } from './rig.ts';
 import { neededAt, outAt, type End, type Scene, type Warmth } from './scene.ts';
@@ -53,6 +54,8 @@ export interface MotionAsk {
   readonly duration?: number;
   /** Taken in the place of what is fitted. */
   readonly suppression?: Suppression;
+  /** What `magnetOf` gave, where several motions share it. */
+  readonly magnetic?: Magnetic;
 }
 
 /** How long a pull is followed, s. */
@@ -82,7 +85,7 @@ function follow(
   what: 'pull-in' | 'release',
   ask: MotionAsk,
 ): MotionFound {
-  const magnetic = magnetOf(rig);
+  const magnetic = ask.magnetic ?? magnetOf(rig);
   if (!magnetic.known) return magnetic;
   const load = loadOf(rig, scene, corner.friction);
   if (load === null)
@@ -129,7 +132,7 @@ function follow(
 /** A magnet is believed so far beyond the gaps that it is known for, m: what lay between the faces when home was read. */
 const GAP_TOLERANCE = 5e-5;
 
-type Magnetic =
+export type Magnetic =
   | { readonly known: true; readonly magnet: Magnet; readonly turns: Turns }
   | ({ readonly known: false } & NoMotion);
 
@@ -142,7 +145,6 @@ interface Turns {
 /** The magnet of the job with the turns of its windings; of one known by pulls alone the main winding counts as one turn. */
 export function magnetOf(rig: Rig): Magnetic {
   const { map, coil, openInductance } = rig.job.means;
-  const isDouble = coil.stages === 'pull-in and hold windings';
   if (map !== undefined) {
     const [main, hold = NaN] = map.turns;
     const surface = coEnergySurface(
@@ -167,20 +169,25 @@ export function magnetOf(rig: Rig): Magnetic {
     };
   const inductance =
     openInductance === undefined ? null : { gap: rig.stroke, value: valueOf(openInductance, 'inductance') };
-  const magnet = magnetOfTable(table, { inductance });
-  if (!isDouble) return { known: true, magnet, turns: { main: 1, hold: NaN } };
-  const hold = rig.holdTable?.levels[0];
-  const force = hold === undefined ? NaN : tableForce(rig.holdTable!, hold.from, hold.current, 'least');
-  const turns =
-    hold === undefined ? null : relativeTurns(magnet, Math.max(hold.from, magnet.leastGap), force, hold.current);
-  return turns === null
-    ? {
-        known: false,
-        because: 'The pull of the hold winding at home does not fit the pulls of the pull-in winding.',
-        readings: ['means.force'],
-      }
-    : { known: true, magnet, turns: { main: 1, hold: turns } };
+  if (coil.stages !== 'pull-in and hold windings')
+    return { known: true, magnet: magnetOfReadings(table, { inductance }), turns: { main: 1, hold: NaN } };
+  const beside = rig.coilAt.cold.stages === coil.stages ? rig.coilAt.cold.pullIn / rig.coilAt.cold.hold : NaN;
+  const hold = coil.turnsRatio === undefined ? Math.sqrt(HOLD_COPPER / beside) : valueOf(coil.turnsRatio, 'ratio');
+  // While the pulls of the pull-in winding were read, the hold winding lay beside it on the same volts.
+  const inAmpereTurns = (levels: ForceTable['levels'], turns: number) =>
+    levels.map((level) => ({ ...level, current: turns * level.current }));
+  const levels = [
+    ...inAmpereTurns(table.levels, 1 + hold * beside),
+    ...inAmpereTurns(rig.holdTable?.levels ?? [], hold),
+  ].sort((a, b) => a.current - b.current);
+  return { known: true, magnet: magnetOfReadings({ levels }, { inductance }), turns: { main: 1, hold } };
 }
+
+/**
+ * Copper of a hold winding over that of its pull-in winding, where their turns were not counted: N²/R of the one over that
+ * of the other. Common practice, no source.
+ */
+const HOLD_COPPER = 0.3;
 
 /** How often a spring's own mass takes part in the motion of its end. */
 const SPRING_SHARE = 1 / 3;

@@ -43,7 +43,7 @@ export function timePicture(job: SolenoidJob, ask: TimeAsk = {}): TimePicture {
   if (missing.length > 0) return { runs: [], releases: [], measured: null, holdTime: null, missing };
   const rig = rigOf(job);
   const [scene] = scenesOf(rig, electricCorners(rig));
-  const motionAsk = { tolerance: ask.tolerance ?? 1e-6, tracePoints: POINTS };
+  const motionAsk = { tolerance: ask.tolerance ?? 1e-6, tracePoints: POINTS, magnetic: magnetOf(rig) };
   const slowest = pullIn(rig, scene, SLOWEST, motionAsk);
   const hardest = pullIn(rig, scene, HARDEST, motionAsk);
   const known = [slowest, hardest].find((found) => !found.known);
@@ -197,7 +197,7 @@ function suppressions(rig: Rig): { name: string; words: string; suppression: Sup
   });
 }
 
-function releasesOf(rig: Rig, scene: Scene, ask: { tolerance: number; tracePoints: number }): ReleaseRun[] {
+function releasesOf(rig: Rig, scene: Scene, ask: MotionAsk): ReleaseRun[] {
   return suppressions(rig).flatMap(({ name, words, suppression, isFitted }) => {
     const found = letGo(rig, scene, LATEST, { ...ask, suppression });
     if (!found.known) return [];

@@ -57,7 +57,7 @@ export const defaults = {
   'wanted.run': { text: '0.5°', source: project },
   'wanted.endSwitch': { text: '0.3 mm', source: practice },
   'wanted.sideShare': { text: '0.5', source: practice },
-  'wanted.landingSpeed': { text: '2 m/s', source: project },
+  'wanted.landingSpeed': { text: '4 m/s', source: project },
   'wanted.releaseTime': { text: '1 s', source: project },
   'wanted.holdDrop': {
     text: '0.03',

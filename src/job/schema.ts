@@ -132,6 +132,10 @@ const coil = z.discriminatedUnion('stages', [
     stages: z.literal('pull-in and hold windings'),
     pullInResistance: resistance('ohms of the pull-in winding'),
     holdResistance: resistance('ohms of the hold winding'),
+    turnsRatio: defaulted('ratio', 'turns of the hold winding over those of the pull-in winding', {
+      above: 0,
+      most: 1000,
+    }),
     readAt: coilReadAt,
   }),
   z.strictObject({
@@ -523,7 +527,7 @@ const wanted = z
     run: defaulted('angle', 'past the run angle; default 0.5°', turns),
     endSwitch: defaulted('length', 'travel after the end switch has worked; default 0.3 mm', { least: 0, most: 1 }),
     sideShare: share('side force over pull; default 0.5'),
-    landingSpeed: defaulted('velocity', 'speed borne at landing; default 2 m/s', { above: 0, most: 100 }),
+    landingSpeed: defaulted('velocity', 'speed borne at landing; default 4 m/s', { above: 0, most: 100 }),
     releaseTime: defaulted('time', 'from switching off to rest; default 1 s', { above: 0, most: 3600 }),
     holdDrop: share('voltage drop in hold over nominal; default 0.03'),
   })

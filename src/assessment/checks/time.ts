@@ -1,14 +1,23 @@
 /** What the first second decides: does it come home before the current is cut, how hard does it land, does it let go in time? */
 import { once, placeOf, pullInSupply, unique, type Check, type Context } from '../check.ts';
 import type { Place } from '../finding.ts';
-import { HARDEST, LATEST, letGo, pullIn, SLOWEST, type MotionCorner, type MotionFound } from '../motion-of.ts';
+import {
+  HARDEST,
+  LATEST,
+  letGo,
+  magnetOf,
+  pullIn,
+  SLOWEST,
+  type MotionCorner,
+  type MotionFound,
+} from '../motion-of.ts';
 import { DefaultReader, valueOf } from '../readings.ts';
 import type { Rig } from '../rig.ts';
 
 /** Time that there is over time that it takes, minus one: eddy currents, left out, make it slower. Common practice, no source. */
 const TIME_MARGIN = 1;
 /** Accuracy enough for two figures. */
-const ASK = { tolerance: 1e-4 };
+const TOLERANCE = 1e-5;
 
 /** The motions that findings rest on, each followed once. */
 export interface Motions {
@@ -18,10 +27,11 @@ export interface Motions {
 }
 
 export function motionsOf({ rig, scenes: [scene] }: Context): Motions {
+  const ask = once(() => ({ tolerance: TOLERANCE, magnetic: magnetOf(rig) }));
   return {
-    slowest: once(() => pullIn(rig, scene, SLOWEST, ASK)),
-    hardest: once(() => pullIn(rig, scene, HARDEST, ASK)),
-    latest: once(() => letGo(rig, scene, LATEST, ASK)),
+    slowest: once(() => pullIn(rig, scene, SLOWEST, ask())),
+    hardest: once(() => pullIn(rig, scene, HARDEST, ask())),
+    latest: once(() => letGo(rig, scene, LATEST, ask())),
   };
 }
 
