@@ -150,4 +150,23 @@ test('at every width, light and dark, nothing runs out of the panel and nothing 
   }
 });
 
+test('what takes long shows that, can be stopped, and is begun again on demand', async () => {
+  const { page } = await ownJob(stage, FOLLOWED);
+  let letThrough = (): void => undefined;
+  const gate = new Promise<void>((resolve) => (letThrough = resolve));
+  // Its worker does not arrive: as long as the slowest machine.
+  await page.route('**/assets/worker-*.js', async (route) => {
+    await gate;
+    await route.continue().catch(() => undefined);
+  });
+  await page.getByRole('tab', { name: 'Time and heat', exact: true }).click();
+  await page.locator('[data-times="slow"] progress').waitFor();
+  await page.getByRole('button', { name: 'Stop', exact: true }).click();
+  await page.locator('[data-times="stopped"]').waitFor();
+  letThrough();
+  await page.getByRole('button', { name: 'Reckon now', exact: true }).click();
+  await sheet(page, 'pull-in').waitFor();
+  assert.equal(await page.locator('.time-outcomes li').count(), 2);
+});
+
 test('pages complained about nothing', () => assert.deepEqual(stage.complaints(), []));

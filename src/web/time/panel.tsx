@@ -57,7 +57,7 @@ function Working() {
       {word === 'working' && isFirst && <p className="quiet">One moment…</p>}
       {word === 'stopped' && (
         <p>
-          Stopped. What is shown is from before the last change.{' '}
+          Stopped.{isFirst ? '' : ' What is shown is from before the last change.'}{' '}
           <button type="button" className="small" onClick={studyAgain}>
             Reckon now
           </button>
