@@ -1,4 +1,4 @@
-/** `stopwright field`: force and flux linkage of a solenoid from its own dimensions, gap by gap. */
+/** `stopwright field`: force and flux linkage of a solenoid from its own dimensions, gap by gap; or its map for a job. */
 import { readFileSync } from 'node:fs';
 import { performance } from 'node:perf_hooks';
 import { setImmediate } from 'node:timers/promises';
@@ -11,13 +11,14 @@ import { solenoidField } from '../physics/solenoid/field/solenoid-field.ts';
 import { inReadersUnits } from '../sheets/solenoid/section.ts';
 import { display, metricUnits, readQuantity } from '../units/quantity.ts';
 import { UNREADABLE, WRONG_USAGE } from './exit-codes.ts';
-import { fieldExitCode, fieldJson, fieldTable, type FieldRow } from './field-rows.ts';
+import { fieldExitCode, fieldJson, fieldTable, NOT_CONVERGED, type FieldRow } from './field-rows.ts';
 import { plain } from './print.ts';
 
 export interface FieldOptions {
   readonly gaps?: readonly string[];
   readonly ampereTurns?: readonly string[];
   readonly json?: boolean;
+  readonly map?: boolean;
   readonly schema?: boolean;
 }
 
@@ -44,6 +45,7 @@ export async function fieldCommand(path: string | undefined, options: FieldOptio
     const wanted = missing.filter(({ words }) => words.includes('field')).map((one) => `  ${one.path}`);
     return refuse(UNREADABLE, ['There is no field to solve before these are measured:', ...wanted].join('\n'));
   }
+  if (options.map === true) return mapCommand(bench, path, options);
   const gaps = numbers(options.gaps, 'gap', 'mm') ?? usualGaps(bench);
   const levels = numbers(options.ampereTurns, 'ampere-turns', 'A') ?? usualLevels(bench);
   if (typeof gaps === 'string') return refuse(WRONG_USAGE, gaps);
@@ -55,17 +57,13 @@ export async function fieldCommand(path: string | undefined, options: FieldOptio
       `gap: ${length(far)} is out of all proportion to a can of ${length(dimensions.can.length)}.`,
     );
 
-  let isStopped = false;
-  const stop = (): void => {
-    isStopped = true;
-  };
-  process.on('SIGINT', stop);
+  const interrupt = untilInterrupted();
   const rows: FieldRow[] = [];
   try {
     for (const [k, gap] of gaps.entries()) {
       progress(`gap ${k + 1} of ${gaps.length}`);
       await setImmediate(); // lets Ctrl-C in
-      if (isStopped) break;
+      if (interrupt.isThere()) break;
       const began = performance.now();
       const solved = solenoidField(dimensions, bench.steel, gap, levels);
       const seconds = (performance.now() - began) / 1000 / levels.length;
@@ -77,10 +75,10 @@ export async function fieldCommand(path: string | undefined, options: FieldOptio
     if (!(error instanceof DomainError)) throw error;
     return refuse(WRONG_USAGE, `${inReadersUnits(error.message, metricUnits)}.`);
   } finally {
-    process.off('SIGINT', stop);
+    interrupt.end();
   }
   progress('');
-  if (isStopped)
+  if (interrupt.isThere())
     return refuse(STOPPED, `Stopped after ${rows.length / levels.length} of ${gaps.length} gaps; nothing was written.`);
   await write(
     options.json === true
@@ -89,6 +87,38 @@ export async function fieldCommand(path: string | undefined, options: FieldOptio
       : fieldTable(bench, rows),
   );
   return fieldExitCode(rows);
+}
+
+async function mapCommand(bench: SolenoidBench, path: string, { gaps, ampereTurns }: FieldOptions): Promise<number> {
+  if (gaps !== undefined || ampereTurns !== undefined)
+    return refuse(WRONG_USAGE, '--map takes gaps over the whole stroke and levels of its own: leave out the others.');
+  const { mapForJob } = await import('./field-map.ts');
+  const interrupt = untilInterrupted();
+  try {
+    const found = await mapForJob(bench, progress, interrupt.isThere);
+    progress('');
+    if (found === null) return refuse(STOPPED, 'Stopped; nothing was written.');
+    if (!found.ok) return refuse(UNREADABLE, `${plain(path)} gives no map: ${plain(found.why)}.`);
+    await write(`${JSON.stringify(found.map)}\n`);
+    for (const note of found.notes) process.stderr.write(`${plain(note)}.\n`);
+    return 0;
+  } catch (error) {
+    progress('');
+    if (!(error instanceof DomainError)) throw error;
+    return refuse(NOT_CONVERGED, `${inReadersUnits(error.message, metricUnits)}.`);
+  } finally {
+    interrupt.end();
+  }
+}
+
+/** Listens for Ctrl-C. */
+function untilInterrupted(): { readonly isThere: () => boolean; readonly end: () => void } {
+  let isThere = false;
+  const interrupted = (): void => {
+    isThere = true;
+  };
+  process.on('SIGINT', interrupted);
+  return { isThere: () => isThere, end: () => process.off('SIGINT', interrupted) };
 }
 
 function solenoidFrom(path: string): SolenoidReading {

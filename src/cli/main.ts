@@ -56,16 +56,17 @@ export async function main(argv: readonly string[]): Promise<number> {
     .option('--gaps <gap...>', 'gaps from home, in mm unless a unit stands beside; left out: over the stroke')
     .option('--ampere-turns <level...>', 'ampere-turns; left out: up to what the rated volts give')
     .option('--json', 'print the rows as JSON')
+    .option('--map', 'print its co-energy map, to be put under "means", "map" of a job')
     .option('--schema', 'print the JSON Schema of solenoid files instead')
     .exitOverride()
     .addHelpText(
       'after',
-      `\nExit codes: 0 every solve converged, 3 one did not, 64 wrong usage,\n65 unreadable or incomplete solenoid, 130 stopped by Ctrl-C.\n\nExamples:\n  stopwright field examples/solenoid-railcar.json\n  stopwright field examples/solenoid-railcar.json --gaps 0.5 2 --json\n  stopwright field examples/solenoid-ferry-spare.json --ampere-turns 400\n`,
+      `\nExit codes: 0 every solve converged, 3 one did not, 64 wrong usage,\n65 unreadable or incomplete solenoid, 130 stopped by Ctrl-C.\n\nExamples:\n  stopwright field examples/solenoid-railcar.json\n  stopwright field examples/solenoid-railcar.json --gaps 0.5 2 --json\n  stopwright field examples/solenoid-ferry-spare.json --ampere-turns 400\n  stopwright field examples/solenoid-ferry-spare.json --map\n`,
     )
     .action(
       async (
         solenoid: string | undefined,
-        options: { gaps?: string[]; ampereTurns?: string[]; json?: boolean; schema?: boolean },
+        options: { gaps?: string[]; ampereTurns?: string[]; json?: boolean; map?: boolean; schema?: boolean },
       ) => {
         const { fieldCommand } = await import('./field.ts');
         code = await fieldCommand(solenoid, options);

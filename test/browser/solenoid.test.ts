@@ -215,6 +215,7 @@ test('the co-energy map goes into a job with one winding, with the dimensions th
   await page.getByRole('button', { name: 'Diameter of the can: not measured', exact: true }).click();
   await page.locator('[data-field="means.body.diameter"][placeholder="not measured"]').waitFor();
   await page.getByRole('link', { name: 'Solenoid', exact: true }).click();
+  await page.locator('[data-solving="failed"]').waitFor(PATIENCE);
   await page.getByRole('button', { name: 'Example', exact: true }).click();
   await solved(page);
   const into = page.locator('.solenoid-into');

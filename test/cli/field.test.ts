@@ -6,6 +6,10 @@ import { join } from 'node:path';
 import { after, describe, test } from 'node:test';
 import { fileURLToPath } from 'node:url';
 import { solenoidBench } from '../../src/assessment/solenoid-bench.ts';
+import type { CoEnergyMap } from '../../src/assessment/solenoid-map.ts';
+import { demoJobs } from '../../src/job/demos.ts';
+import { readDocument } from '../../src/job/read.ts';
+import type { Job } from '../../src/job/schema.ts';
 import { fieldCommand, STOPPED } from '../../src/cli/field.ts';
 import { fieldExitCode, fieldJson, fieldTable, NOT_CONVERGED, type FieldRow } from '../../src/cli/field-rows.ts';
 import type { SolenoidDocument } from '../../src/job/solenoid/schema.ts';
@@ -45,7 +49,7 @@ test('every example of its help runs where the examples are', async () => {
       const run = await stopwright(line.trim().split(' ').slice(1), { folder: root });
       assert.equal(run.err, '', line);
       assert.equal(run.code, 0, line);
-      if (line.includes('--json')) assertHarmless(run.out);
+      if (/--json|--map/.test(line)) assertHarmless(run.out);
       else assertReadable(run.out);
     }),
   );
@@ -82,6 +86,20 @@ describe('a document of each reference geometry gives the reference within 1 % o
     });
 });
 
+test('a map goes under the means of a job as it is printed, and the job reads', async () => {
+  const { code, out, err } = await stopwright(['field', 'examples/solenoid-ferry-spare.json', '--map'], {
+    folder: root,
+  });
+  assert.equal(code, 0, err);
+  const map = JSON.parse(out) as CoEnergyMap;
+  const { winding, stroke } = solenoidBench(example('ferry-spare'));
+  assert.deepEqual([map.lines.length, map.lines[0].gap_m, map.lines.at(-1)?.gap_m], [12, 0, stroke]);
+  assert.ok(Math.abs(map.turns[0] / winding!.turns - 1) < 0.1, `${map.turns[0]} turns for ${winding!.turns}`);
+  const job = demoJobs.find(({ name }) => name === 'pump-house')?.document as unknown as Job;
+  const reading = readDocument({ ...job, means: { ...job.means, map } });
+  assert.ok(reading.ok, JSON.stringify(reading));
+});
+
 test('a table says the same as the JSON, with what was taken and not read', async () => {
   const args = ['field', 'examples/solenoid-ferry-spare.json', '--gaps', '1/16 in', '2', '--ampere-turns', '400'];
   const [table, json] = await Promise.all([
@@ -115,6 +133,21 @@ describe('what cannot be used is refused in words', () => {
       /gap 0 mm/,
     ],
     ['a billion ampere-turns', ['field', '-', '--ampere-turns', '1e9'], text(railcar), 64, /ampere-turns/],
+    ['a map with gaps', ['field', '-', '--map', '--gaps', '1'], text(railcar), 64, /--map takes gaps .* of its own/],
+    [
+      'a map without turns',
+      ['field', '-', '--map'],
+      text(changed(railcar, { 'coil.turns': 'not measured', 'coil.resistance': 'not measured', pulls: [] })),
+      65,
+      /no map: the turns are not known/,
+    ],
+    [
+      'a map without the stroke',
+      ['field', '-', '--map'],
+      text(changed(railcar, { 'plunger.stroke': 'not measured' })),
+      65,
+      /no map: not measured: plunger[.]stroke/,
+    ],
     ['no such option', ['field', '--gasp', '1'], '', 64, /--gaps/],
   ];
   for (const [what, args, input, code, words] of refusals)
@@ -156,6 +189,14 @@ test('a solve that did not converge gives no numbers and its own exit code', () 
   assert.ok(table.includes('not found') && table.includes('12.346') && !table.includes('7000'));
   const { rows } = fieldJson(bench, [lost]) as { rows: Record<string, unknown>[] };
   assert.deepEqual([rows[0]['force_N'], rows[0]['converged'], rows[0]['iterations']], [null, false, 60]);
+});
+
+test('Ctrl-C stops a map too', async () => {
+  const path = join(folder, 'stopped.json');
+  writeFileSync(path, exampleText('railcar'));
+  const running = fieldCommand(path, { map: true });
+  setTimeout(() => process.emit('SIGINT'), 300);
+  assert.equal(await running, STOPPED);
 });
 
 test('Ctrl-C stops between two gaps, and nothing is written', async () => {
