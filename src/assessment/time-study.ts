@@ -9,9 +9,11 @@ import {
   HARDEST,
   LATEST,
   letGo,
+  magnetOf,
   pullIn,
   SLOWEST,
   suppressionOf,
+  type MotionAsk,
   type MotionCorner,
   type MotionFound,
 } from './motion-of.ts';
