@@ -1,14 +1,14 @@
 /** `stopwright assess`: the three answers and the findings, worst first. */
 import { LARGEST_MARGIN } from '../assessment/check.ts';
 import { assess } from '../assessment/assess.ts';
-import { placeWords, type Assessment, type Finding, type Verdict } from '../assessment/finding.ts';
+import { placeWords, type Assessment, type Finding } from '../assessment/finding.ts';
 import { withRemedies } from '../proposal/remedy.ts';
-import { display, imperialUnits, kilogramForceUnits, metricUnits, toSI, type DisplayUnits } from '../units/quantity.ts';
+import { display, toSI, type DisplayUnits } from '../units/quantity.ts';
 import { UNREADABLE, verdictCode } from './exit-codes.ts';
 import { jobFrom } from './job-file.ts';
 import { paintFor, plain, wrapped, type Paint } from './print.ts';
-
-export type UnitSystem = 'metric' | 'kgf' | 'inch';
+import { unitSystems, type UnitSystem } from './unit-systems.ts';
+import { verdictWord } from './verdict-word.ts';
 
 export interface AssessOptions {
   readonly json?: boolean;
@@ -16,7 +16,6 @@ export interface AssessOptions {
   readonly units: UnitSystem;
 }
 
-export const unitSystems = { metric: metricUnits, kgf: kilogramForceUnits, inch: imperialUnits };
 const WIDTH = 80;
 
 export async function assessCommand(path: string, options: AssessOptions): Promise<number> {
@@ -34,14 +33,6 @@ export async function assessCommand(path: string, options: AssessOptions): Promi
     process.stdout.write(text, (error) => (error ? reject(error) : resolve())),
   );
   return verdictCode[assessment.verdict];
-}
-
-/** A word and a mark, so that colour is never needed. */
-const marks: Record<Verdict, string> = { holds: '+', thin: '~', fails: 'X', 'not known': '?' };
-
-function verdictWord(verdict: Verdict, paint: Paint): string {
-  const word = `${marks[verdict]} ${verdict.padEnd(9)}`;
-  return { holds: paint.good, thin: paint.warn, fails: paint.bad, 'not known': paint.warn }[verdict](word);
 }
 
 function inWords(assessment: Assessment, paint: Paint, units: DisplayUnits): string {

@@ -94,6 +94,26 @@ export async function main(argv: readonly string[]): Promise<number> {
       code = await motionCommand(job, options);
     });
   program
+    .command('supply')
+    .description('Which conductor the stop circuit needs, in every state of the source.')
+    .argument('<job>', 'job file, or - for standard input')
+    .option('--json', 'print everything, both systems of sections, as JSON')
+    .addOption(
+      program
+        .createOption('--units <system>', 'units of the numbers that are printed; inch lists wire gauges')
+        .choices(['metric', 'kgf', 'inch'])
+        .default('metric'),
+    )
+    .exitOverride()
+    .addHelpText(
+      'after',
+      `\nExit codes go by the conductor as laid.\n\nExamples:\n  stopwright supply railcar.json\n  stopwright supply railcar.json --json\n  stopwright demo pump-house | stopwright supply - --units inch\n`,
+    )
+    .action(async (job: string, options: { json?: boolean; units: 'metric' | 'kgf' | 'inch' }) => {
+      const { supplyCommand } = await import('./supply.ts');
+      code = await supplyCommand(job, options);
+    });
+  program
     .command('schema')
     .description('Print the JSON Schema of job documents.')
     .exitOverride()

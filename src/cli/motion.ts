@@ -7,7 +7,7 @@ import type { HeatPicture, ReleaseRun, TimePicture, TimeRun } from '../assessmen
 import { timePicture } from '../assessment/time-study.ts';
 import { timeWords } from '../assessment/words.ts';
 import { display, type DisplayUnits } from '../units/quantity.ts';
-import { unitSystems, type UnitSystem } from './assess.ts';
+import { unitSystems, type UnitSystem } from './unit-systems.ts';
 import { UNREADABLE, WRONG_USAGE } from './exit-codes.ts';
 import { jobFrom } from './job-file.ts';
 import { paintFor, plain, wrapped, type Paint } from './print.ts';

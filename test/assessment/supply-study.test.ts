@@ -44,7 +44,8 @@ test('one truth: on a low battery the conductor as laid is judged as the assessm
       const laid = apply(job, row.changes);
       const { findings } = assess(laid);
       const marginOf = (id: string) => findings.find((one) => one.id === id)?.margin ?? null;
-      const weakest = row.states.find(({ state }) => state === rigOf(job).weakestPullIn)!;
+      const { weakestPullIn } = rigOf(job);
+      const weakest = row.states.find(({ state }) => state === weakestPullIn)!;
       const low = row.states.find(({ state }) => state === 'low')!;
       const pulls = ['pulls-in-from-full-stroke', 'pulls-in-everywhere'].map(marginOf);
       const where = `${name}, ${row.label}`;

@@ -65,7 +65,7 @@ test('help and version go to standard output within 80 columns, and name the exi
   const [whole, version, ...parts] = await Promise.all([
     stopwright(['--help']),
     stopwright(['--version']),
-    ...['assess', 'demo', 'schema'].map((name) => stopwright([name, '--help'])),
+    ...['assess', 'supply', 'demo', 'schema'].map((name) => stopwright([name, '--help'])),
   ]);
   assert.ok(whole !== undefined && version !== undefined);
   assert.match(version.out, /^\d+\.\d+\.\d+\n$/);
@@ -96,7 +96,7 @@ async function run(example: string, files: Map<string, string>): Promise<Outcome
 
 test('every example of every help text runs, in the order in which they stand', async () => {
   const helps = await Promise.all(
-    [[], ['assess'], ['demo'], ['schema']].map((args) => stopwright([...args, '--help'])),
+    [[], ['assess'], ['supply'], ['demo'], ['schema']].map((args) => stopwright([...args, '--help'])),
   );
   const examples = helps
     .flatMap(({ out }) => out.split('Examples:\n')[1]?.trim().split('\n') ?? [])
