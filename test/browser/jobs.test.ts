@@ -143,3 +143,37 @@ test('rows are added and taken away, kinds switched, each one undo step', async 
   await page.locator('[data-field="layout.connection.slotFrom"]').waitFor();
   await context.close();
 });
+
+test('what is chosen among words and kinds keeps what was entered; what is unknown is marked; defaults follow the volts', async () => {
+  const { page, context } = await ownJob(stage);
+  const cranking = await field(page, 'supply.cranking', 'Supply');
+  assert.equal(await cranking.getAttribute('placeholder'), '15 V');
+  const box = (path: string) => page.locator(`[id="field-${path}"]`);
+  const choose = (path: string, words: string) => box(path).getByText(words, { exact: true }).click();
+  await choose('supply.suppression', 'Diode and resistor');
+  await page.locator('[data-field="supply.suppression.resistance"]').fill('47 Ω');
+  await choose('supply.suppression', 'Zener');
+  await page.locator('[data-field="supply.suppression.voltage"]').waitFor();
+  await choose('supply.suppression', 'Not measured');
+  await box('supply.suppression.there').getByText('Not measured yet').waitFor();
+  const mark = page.locator('.step', { hasText: 'Supply' }).locator('.step-mark');
+  assert.match((await mark.textContent()) ?? '', /missing/);
+  await choose('supply.suppression', 'Diode and resistor');
+  const resistance = page.locator('[data-field="supply.suppression.resistance"]');
+  await resistance.waitFor();
+  assert.equal(await resistance.inputValue(), '47 Ω');
+  assert.ok(await box('supply.suppression.polarity').getByLabel('Cathode to plus').isChecked());
+  await choose('supply.fuse', 'None');
+  await page.locator('[data-field="supply.fuse.rating"]').waitFor({ state: 'detached' });
+  await choose('supply.fuse', 'Fitted');
+  assert.equal(await page.locator('[data-field="supply.fuse.rating"]').inputValue(), '30 A');
+  await page.getByRole('button', { name: 'Add station 1', exact: true }).click();
+  await page.locator('[data-field="supply.stations[0].out.section"]').waitFor();
+  await page.getByRole('button', { name: 'Remove station 1 of Further places of control', exact: true }).click();
+  await page.locator('[data-field="supply.stations[0].out.section"]').waitFor({ state: 'detached' });
+  await page.getByText('12 V', { exact: true }).click();
+  await page.locator('[data-field="supply.cranking"][placeholder="9.5 V"]').waitFor();
+  assert.match((await box('supply.cranking').textContent()) ?? '', /Default 9\.5 V, ISO 16750-2/);
+  await untilWord(page, 'kept');
+  await context.close();
+});

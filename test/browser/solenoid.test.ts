@@ -178,8 +178,9 @@ test('the picture of the field has lines, bands and a legend in tesla, and follo
   assert.match(legend, /Flux density.* T and above.*saturated.*Wb per line.*gap 2 mm/);
   const size = await page.locator('.solenoid-sheet-flux svg').evaluate((svg) => svg.outerHTML.length);
   assert.ok(size < 300_000, `${size}`);
-  await page.getByLabel('Gap in mm').fill('5');
-  await page.getByLabel('Gap in mm').press('Enter');
+  const typed = page.locator('.solenoid-cutaway').getByLabel('Go to this gap, in mm');
+  await typed.fill('5');
+  await typed.press('Enter');
   await part(page, 'flux', 'legend-words').getByText('gap 5 mm').waitFor(PATIENCE);
   await part(page, 'cutaway', 'dimension-gap').getByText('gap 5 mm').waitFor();
 });

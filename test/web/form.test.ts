@@ -222,6 +222,7 @@ test('a field that is left out says its default; those that have none are known'
   assert.deepEqual([...new Set(without)].sort(), [
     'layout.connection.sideFreedom', // from the clearance
     'means.body.mountingTemperature', // the hottest surroundings
+    'means.coil.turnsRatio',
     'means.dropOut',
     'means.openInductance',
     'supply.backFeed',

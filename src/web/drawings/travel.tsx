@@ -2,13 +2,13 @@
  * The one travel control: a slider from home outwards, for both drawings. Its thumb is moved by the browser itself; the
  * words beside it follow the drawings, so that a movement costs the page one round of work and not two.
  */
-import { useEffect, useRef, useState } from 'react';
-import { fromSI, toSI } from '../../units/quantity.ts';
+import { useEffect, useRef } from 'react';
 import { desk, put, useDesk } from '../desk/desk.ts';
 import { useUnits } from '../show/units.ts';
 import { amount } from '../show/words.ts';
 import { useDrawn } from './drawn.ts';
 import { reachOf } from './reach.ts';
+import { TravelPlaces } from './travel-places.tsx';
 
 export function Travel() {
   const reach_mm = useDesk(reachOf);
@@ -69,48 +69,11 @@ function Places({ reach_mm }: { readonly reach_mm: number }) {
     { words: 'Fully out', gap: reach_mm },
   ].filter((place, i, all) => place.gap !== null && all.findIndex((other) => isNear(other.gap, place.gap)) === i);
   return (
-    <div className="travel-places">
-      {places.map(({ words, gap }) => (
-        <button key={words} type="button" className="small" onClick={() => put({ gap_mm: gap! })}>
-          {words}
-        </button>
-      ))}
-      <TypedGap reach_mm={reach_mm} />
-    </div>
-  );
-}
-
-/** A gap to go to, typed in the reader's unit. */
-function TypedGap({ reach_mm }: { readonly reach_mm: number }) {
-  const { length } = useUnits((state) => state.units);
-  const [typed, setTyped] = useState('');
-  const go = () => {
-    const value = Number(typed.replace(',', '.'));
-    if (typed.trim() === '' || !Number.isFinite(value)) return;
-    put({ gap_mm: Math.min(reach_mm, Math.max(0, fromSI(toSI(value, length, 'length'), 'mm'))) });
-  };
-  return (
-    <form
-      className="travel-typed"
-      onSubmit={(event) => {
-        event.preventDefault();
-        go();
-      }}
-    >
-      <span>Go to</span>
-      <input
-        type="text"
-        inputMode="decimal"
-        size={6}
-        aria-label={`Go to this gap, in ${length}`}
-        value={typed}
-        onChange={(event) => setTyped(event.target.value)}
-      />
-      {length}
-      <button type="submit" className="small">
-        Go
-      </button>
-    </form>
+    <TravelPlaces
+      places={places.map(({ words, gap }) => ({ words, gap_mm: gap! }))}
+      reach_mm={reach_mm}
+      go={(gap_mm) => put({ gap_mm })}
+    />
   );
 }
 

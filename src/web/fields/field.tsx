@@ -138,7 +138,7 @@ function KindFields({ path, form, chosen }: KindFieldsProps) {
 function WordOrGroupField({ path, form, label }: Of<'word or group'>) {
   const holder = useHolder();
   const { words, part } = form;
-  const fitted = holder.words.fittedWord(path);
+  const { question, fitted } = holder.words.askWords(path);
   const names = part.kind === 'kinds' ? part.kinds.map(({ name }) => name) : [fitted];
   const chosen = useHeld(({ document }) => {
     const value = valueAt(document, path);
@@ -154,8 +154,8 @@ function WordOrGroupField({ path, form, label }: Of<'word or group'>) {
       <legend>{label}</legend>
       <Options
         path={`${path}.there`}
-        label={form.help === '' ? 'Is there one?' : form.help}
-        help=""
+        label={question}
+        help={form.help}
         options={[...words, ...names]}
         chosen={chosen}
         choose={(option) =>
@@ -180,7 +180,7 @@ function ComputedField({ path, form, label }: Of<'computed'>) {
   return (
     <fieldset className="group" id={`field-${path}`} data-computed={isThere ? 'there' : 'none'}>
       <legend>{label}</legend>
-      <p>{isThere ? `${computedWords(value) ?? label}.` : 'None yet.'}</p>
+      <p>{isThere ? `${computedWords(value) ?? label}.` : 'None yet. The page of the solenoid solves one.'}</p>
       {form.help !== '' && <p className="field-help">{form.help}</p>}
       {isThere && (
         <button

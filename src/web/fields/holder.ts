@@ -24,6 +24,11 @@ export interface HeldProposal {
   readonly draft?: { readonly path: string; readonly text: string };
 }
 
+export interface AskWords {
+  readonly question: string;
+  readonly fitted: string;
+}
+
 /** What fields, rows and choices are called. */
 export interface FieldWords {
   readonly labelOf: (path: string) => string;
@@ -31,8 +36,8 @@ export interface FieldWords {
   readonly placeName: (path: string) => string;
   readonly rowName: (listPath: string, index: number) => string;
   readonly optionWords: (option: string | number, path: string) => string;
-  /** What stands for "there is one" beside the words that say there is none. */
-  readonly fittedWord: (path: string) => string;
+  /** Where a part stands beside words for there being none: the question, and the answer that there is one. */
+  readonly askWords: (path: string) => AskWords;
 }
 
 export interface Holder {

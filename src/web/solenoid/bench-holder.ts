@@ -10,7 +10,7 @@ export const benchHolder: Holder = {
     labelOf,
     placeName: placeLabel,
     optionWords: optionLabel,
-    fittedWord: () => 'fitted',
+    askWords: () => ({ question: 'Is there one?', fitted: 'fitted' }),
     rowName: rowLabel,
   },
   propose: proposeOnBench,

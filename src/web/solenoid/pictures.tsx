@@ -1,7 +1,7 @@
 /** The cutaway with the travel control that moves all three pictures, the field, and the curves. */
 import { useEffect, useLayoutEffect, useRef, useState, type PointerEvent } from 'react';
 import type { SvgNode } from '../../sheets/svg.ts';
-import { fromSI, toSI } from '../../units/quantity.ts';
+import { TravelPlaces } from '../drawings/travel-places.tsx';
 import { showSheet } from '../drawings/sheet-view.ts';
 import { useUnits } from '../show/units.ts';
 import { amount } from '../show/words.ts';
@@ -133,31 +133,14 @@ function Travel() {
         aria-valuetext={`${amount(gap_mm, 'mm', units)} from home`}
         onChange={(event) => to(Number(event.target.value))}
       />
-      <div className="travel-places">
-        <button type="button" className="small" onClick={() => to(0)}>
-          Home
-        </button>
-        <button type="button" className="small" onClick={() => to(stroke_mm)}>
-          Fully out
-        </button>
-        <label className="travel-typed">
-          or type
-          <input
-            type="text"
-            inputMode="decimal"
-            size={6}
-            aria-label={`Gap in ${units.length}`}
-            key={gap_mm.toFixed(3) + units.length}
-            defaultValue={Number(fromSI(toSI(gap_mm, 'mm'), units.length).toFixed(3))}
-            onKeyDown={(event) => {
-              if (event.key !== 'Enter') return;
-              const typed = Number(event.currentTarget.value.replace(',', '.'));
-              if (Number.isFinite(typed)) to(fromSI(toSI(typed, units.length, 'length'), 'mm'));
-            }}
-          />
-          {units.length}
-        </label>
-      </div>
+      <TravelPlaces
+        places={[
+          { words: 'Home', gap_mm: 0 },
+          { words: 'Fully out', gap_mm: stroke_mm },
+        ]}
+        reach_mm={stroke_mm}
+        go={to}
+      />
     </div>
   );
 }

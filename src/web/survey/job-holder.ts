@@ -4,7 +4,7 @@ import { useDesk } from '../desk/desk.ts';
 import { dropDraft, endOfGesture, holdDraft, propose } from '../desk/proposals.ts';
 import type { Holder } from '../fields/holder.ts';
 import { defaultOf } from './default-of.ts';
-import { fittedWord, labelOf, optionWords, placeName, rowName } from './labels.ts';
+import { askWords, labelOf, optionWords, placeName, rowName } from './labels.ts';
 
 export const jobHolder: Holder = {
   store: useDesk,
@@ -12,7 +12,7 @@ export const jobHolder: Holder = {
     labelOf,
     placeName,
     optionWords,
-    fittedWord,
+    askWords,
     rowName: (path, index) => rowName(pathSteps(path).findLast((step) => typeof step === 'string') ?? '', index),
   },
   propose,

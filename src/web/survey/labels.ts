@@ -48,6 +48,7 @@ const labels: Readonly<Record<string, string>> = {
   continuousPower: 'Power that it sheds for ever',
   riseInHold: 'Rise in hold',
   dropOut: 'Drop-out volts',
+  turnsRatio: 'Turns of hold over pull-in',
   openInductance: 'Inductance, plunger out',
   map: 'Co-energy map',
   body: 'Can and winding',
@@ -200,9 +201,10 @@ export function optionWords(option: string | number, path: string): string {
   return option.charAt(0).toUpperCase() + option.slice(1);
 }
 
-/** What is chosen where a part is there, beside the words for there being none. */
-export function fittedWord(path: string): string {
-  return path === 'supply.command' ? 'stays on for a time' : 'fitted';
+/** What is asked where a part may be there or not, and what says that it is. */
+export function askWords(path: string): { readonly question: string; readonly fitted: string } {
+  if (path === 'supply.command') return { question: 'How is it given?', fitted: 'stays on for a time' };
+  return { question: 'Is there one?', fitted: 'fitted' };
 }
 
 /** The steps of the survey, in the order of the job, and the parts of the document that each holds. */
