@@ -16,6 +16,11 @@ export interface OdeOptions {
   readonly absoluteTolerance: Float64Array;
   /** Longest step; no limit if left out. */
   readonly longestStep?: number;
+  /**
+   * Greatest change of each entry within a step, reckoned by its rate at the beginning; no limit if left out. For entries on
+   * which others depend by curves with bends that a long step might jump over unseen.
+   */
+  readonly longestChange?: Float64Array;
   /** 20,000 if left out. */
   readonly mostSteps?: number;
 }
@@ -51,7 +56,7 @@ export interface OdeStep {
  * Initial value problem by the explicit Runge-Kutta pair of order 5(4) of Dormand and Prince [1], local extrapolation,
  * proportional-integral control of the step [2], and the pair's own continuous extension of order 4 [2].
  *
- * Error control: root mean square over the entries of error / (absolute + relative × |entry|) at most 1.
+ * Error control: of every entry, error / (absolute + relative × |entry|) is at most 1.
  *
  * Events: when a value is at or above zero where a step begins and below zero where it ends, the fall is located on the
  * continuous extension and the step is taken anew up to there, so that the state at an event is as good as at any step's
@@ -88,6 +93,11 @@ export class DormandPrince implements OdeStep {
     [this.before, this.after, this.between] = [new Float64Array(m), new Float64Array(m), new Float64Array(m)];
   }
 
+  /** The next run finds its first step anew: after a jump in the rates the last one says nothing. */
+  forgetStep(): void {
+    this.promising = 0;
+  }
+
   /**
    * Integrates `state`, in place, from a time to a later one or to the first event. `watch` sees every step taken; right
    * after `rates` was asked at the step's end.
@@ -99,8 +109,7 @@ export class DormandPrince implements OdeStep {
     start.set(state);
     system.rates(time, start, k[0]);
     system.eventValues(time, start, before);
-    let h = this.promising > 0 ? this.promising : this.firstStep(time);
-    if (!(h > 0 && h < Infinity)) h = (to - from) / 1000;
+    let h = this.promising > 0 ? this.promising : this.firstStep(to - from);
     let isAfterRejection = false;
     const result = (reason: OdeReason, event = -1): OdeResult => {
       state.set(start);
@@ -108,13 +117,26 @@ export class DormandPrince implements OdeStep {
     };
     while (time < to) {
       if (accepted + rejected >= mostSteps) return result('too many steps');
-      h = Math.min(h, longestStep);
+      h = Math.min(h, longestStep, this.longestByChange());
       const isLast = time + h * (1 + 1e-10) >= to;
       const step = isLast ? to - time : h;
-      const error = this.tryStep(time, step);
+      let length = step;
+      let error = this.tryStep(time, step);
+      let event = -1;
+      if (error <= 1) {
+        [this.from, this.to] = [time, time + step];
+        system.eventValues(this.to, end, after);
+        const fall = this.earliestFall();
+        event = fall.which;
+        if (event >= 0) {
+          length = fall.share * step;
+          // The shortened step has to be as good as any.
+          error = length > 0 ? this.tryStep(time, length) : 0;
+        }
+      }
       if (!(error <= 1)) {
         rejected++;
-        h = step * (error < Infinity ? Math.max(0.2, 0.9 * error ** -0.2) : 0.1);
+        h = length * (error < Infinity ? Math.max(0.2, 0.9 * error ** -0.2) : 0.1);
         if (h < SHORTEST_SHARE * Math.max(Math.abs(time), to - from)) {
           residual = error;
           return result(Number.isNaN(error) ? 'not a number' : 'step too small');
@@ -124,27 +146,22 @@ export class DormandPrince implements OdeStep {
       }
       accepted++;
       residual = Math.max(residual, error);
-      // [2] IV.2.43 with β = 0.04: a little memory of the last error smooths the steps.
-      const grown = 0.9 * Math.max(error, 1e-10) ** -0.17 * lastError ** 0.04;
-      const factor = Math.min(isAfterRejection ? 1 : 8, Math.max(0.2, grown));
-      lastError = Math.max(error, 1e-4);
-      isAfterRejection = false;
-      [this.from, this.to] = [time, time + step];
-      system.eventValues(this.to, end, after);
-      const event = this.earliestFall();
-      if (event.which >= 0) {
-        const length = event.share * step;
-        // What is promising is the length before the cut; the event may well have changed the rates.
+      if (event >= 0) {
+        // What is promising is the length before the cut.
         this.promising = step;
         if (length > 0) {
-          this.tryStep(time, length);
           time += length;
           this.to = time;
           watch?.(this);
           start.set(end);
         }
-        return result('event', event.which);
+        return result('event', event);
       }
+      // [2] IV.2.43 with β = 0.04: a little memory of the last error smooths the steps.
+      const grown = 0.9 * Math.max(error, 1e-10) ** -0.17 * lastError ** 0.04;
+      const factor = Math.min(isAfterRejection ? 1 : 8, Math.max(0.2, grown));
+      lastError = Math.max(error, 1e-4);
+      isAfterRejection = false;
       time = isLast ? to : time + step;
       this.to = time;
       watch?.(this);
@@ -193,8 +210,7 @@ export class DormandPrince implements OdeStep {
             + (11 / 84) * k6[i]);
     system.rates(time + h, end, k7);
     const { relativeTolerance, absoluteTolerance } = this.options;
-    let sum = 0;
-    let counted = 0;
+    let worst = 0;
     for (let i = 0; i < n; i++) {
       if (absoluteTolerance[i] === Infinity) continue;
       const error =
@@ -206,10 +222,11 @@ export class DormandPrince implements OdeStep {
           + (22 / 525) * k6[i]
           - (1 / 40) * k7[i]);
       const allowed = absoluteTolerance[i] + relativeTolerance * Math.max(Math.abs(start[i]), Math.abs(end[i]));
-      sum += (error / allowed) ** 2;
-      counted++;
+      // Written so that no number is worse than any.
+      if (!(Math.abs(error) <= worst * allowed)) worst = Math.abs(error) / allowed;
+      if (Number.isNaN(worst)) return NaN;
     }
-    return counted === 0 ? 0 : Math.sqrt(sum / counted);
+    return worst;
   }
 
   interpolate(share: number, state: Float64Array): void {
@@ -247,7 +264,8 @@ export class DormandPrince implements OdeStep {
     const value = (share: number): number => {
       this.interpolate(share, this.stage);
       this.system.eventValues(this.from + share * (this.to - this.from), this.stage, this.between);
-      return this.between[e];
+      // Products of numbers so small vanish, and with them the signs that the search goes by.
+      return Math.abs(this.between[e]) < 1e-150 ? 0 : this.between[e];
     };
     // A value that begins at zero must first have risen; if it never did, the event is at the very beginning.
     let above = 0;
@@ -258,25 +276,22 @@ export class DormandPrince implements OdeStep {
     return findRoot(value, above, 1, 1e-13).at;
   }
 
-  /** A first step by the sizes of state, rate and change of rate [2] II.4. */
-  private firstStep(time: number): number {
-    const { system, options, k, start, stage } = this;
-    const { absoluteTolerance, relativeTolerance } = options;
-    const norm = (of: (i: number) => number): number => {
-      let sum = 0;
-      for (let i = 0; i < system.size; i++) {
-        const allowed = absoluteTolerance[i] + relativeTolerance * Math.abs(start[i]);
-        if (allowed < Infinity) sum += (of(i) / allowed) ** 2;
-      }
-      return Math.sqrt(sum);
-    };
-    const size = norm((i) => start[i]);
-    const rate = norm((i) => k[0][i]);
-    const first = size < 1e-5 || rate < 1e-5 ? 1e-6 : (0.01 * size) / rate;
-    for (let i = 0; i < system.size; i++) stage[i] = start[i] + first * k[0][i];
-    system.rates(time + first, stage, k[1]);
-    const bend = norm((i) => k[1][i] - k[0][i]) / first;
-    const most = Math.max(rate, bend);
-    return Math.min(100 * first, most <= 1e-15 ? Math.max(1e-6, first * 1e-3) : (0.01 / most) ** 0.2);
+  private longestByChange(): number {
+    const { longestChange } = this.options;
+    let h = Infinity;
+    longestChange?.forEach((change, i) => (h = Math.min(h, change / Math.abs(this.k[0][i]))));
+    return h;
+  }
+
+  /** A first step in which no entry changes, at its first rate, by more than a hundredth of its size. */
+  private firstStep(span: number): number {
+    const { absoluteTolerance, relativeTolerance } = this.options;
+    let h = span / 1000;
+    this.start.forEach((value, i) => {
+      const size = Math.abs(value) + absoluteTolerance[i] / relativeTolerance;
+      const most = (0.01 * size) / Math.abs(this.k[0][i]);
+      if (most < h) h = most;
+    });
+    return h > 0 ? h : span;
   }
 }

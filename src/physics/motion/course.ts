@@ -2,19 +2,15 @@ import { DormandPrince, type OdeResult, type OdeStep } from '../../numerics/ode.
 import { loadCurve, type LoadCurve } from './load-curve.ts';
 import { MotionCircuitState } from './motion-circuit.ts';
 import { MotionRecord } from './motion-record.ts';
+import { standingOf } from './motion-result.ts';
 import type { MotionEventKind, MotionOutcome, MotionRequest } from './motion.ts';
-import { MOVING, PlungerSystem, RESTING, STATE, STATES } from './plunger-system.ts';
+import { howExactly, MOST_STEPS, MOVING, PlungerSystem, RESTING, STATE, STATES } from './plunger-system.ts';
 
 /** Slower rebounds than this are no rebound, m/s. */
 const REST_SPEED = 2e-3;
 
 /** Events and steps before a course is given up: some hundred landings. */
 const MOST_EVENTS = 4000;
-const MOST_STEPS = 200_000;
-
-/** Speeds well below this, m/s, need only be known to the tolerance of this. */
-const SPEED_SCALE = 0.1;
-
 /** Points of the trace within one step. */
 const MOST_POINTS = 50;
 
@@ -32,6 +28,8 @@ export class Course {
   readonly steps = { accepted: 0, rejected: 0 };
   /** Energy in the field at the beginning, and what impacts have cost, J. */
   readonly fieldBefore: number;
+  /** What the steady current amounts to at home, J: the measure for energies too small to matter. */
+  readonly energyScale: number;
   landings = 0;
   residual = 0;
   converged = true;
@@ -60,15 +58,13 @@ export class Course {
     state[STATE.gap] = gap;
     state[STATE.flux] = this.system.start(gap, isHeld ? this.circuit.steadyAmpereTurns() : 0);
     this.fieldBefore = this.system.fieldEnergy;
-    const absolute = new Float64Array(STATES).fill(Infinity);
-    absolute[STATE.flux] = 0.1 * tolerance * magnet.at(homeGap, this.circuit.steadyAmpereTurns()).fluxLinkage;
-    absolute[STATE.gap] = 0.1 * tolerance * (outGap - homeGap);
-    absolute[STATE.speed] = tolerance * SPEED_SCALE;
-    this.solver = new DormandPrince(this.system, {
-      relativeTolerance: tolerance,
-      absoluteTolerance: absolute,
-      mostSteps: MOST_STEPS,
-    });
+    const steady = this.circuit.steadyAmpereTurns();
+    const { fluxLinkage } = magnet.at(homeGap, steady);
+    this.energyScale = steady * fluxLinkage;
+    this.solver = new DormandPrince(
+      this.system,
+      howExactly(tolerance, fluxLinkage, this.energyScale, outGap - homeGap),
+    );
     const main = stages.kind === 'pull-in and hold windings' ? stages.pullIn : stages.winding;
     const spacing = tracePoints > 0 ? duration / tracePoints : Infinity;
     this.record = new MotionRecord(this.system, main.turns, spacing, !isHeld);
@@ -80,6 +76,7 @@ export class Course {
     const { duration } = this.request;
     for (;;) {
       this.switchWhatIsDue();
+      this.endCurrentIfSpent();
       if (system.direction === 0) this.startIfMoved();
       else this.aim();
       this.mark();
@@ -101,29 +98,17 @@ export class Course {
     }
   }
 
-  /** How it stands now, as far as the current is on. */
-  standing(): MotionOutcome {
-    const { request, system, state, record } = this;
-    if (system.direction === 0 && state[STATE.gap] <= request.homeGap) return 'home';
-    const left = record.count('leaves home');
-    if (left > 1) return 'hunts';
-    if (left > 0) return 'dropped out';
-    if (system.direction !== 0) return 'still moving';
-    return record.count('starts moving') > 0 ? 'stalled' : 'did not start';
-  }
-
   /** Timed switches whose time has come, and the end switch by where the plunger is. */
   private switchWhatIsDue(): void {
     const { circuit, state, system } = this;
     const { offAt, endSwitch, circuit: { stages } } = this.request; // prettier-ignore
     if (offAt !== null && circuit.isOn && this.time >= offAt) {
       system.settle(state);
-      this.outcomeAtOff = this.standing();
+      this.outcomeAtOff = standingOf(this);
       this.note('current off');
       circuit.isOn = false;
       circuit.connect();
-      system.settle(state);
-      if (circuit.endsAtZero && !(circuit.flow.terminalCurrent > 0)) this.endCurrent();
+      this.solver.forgetStep();
     }
     if (stages.kind === 'timed economiser' && circuit.isOn && !circuit.isHolding && this.time >= stages.delay)
       this.changeStage(true);
@@ -137,10 +122,18 @@ export class Course {
     if (stages.kind === 'pull-in and hold windings' || stages.kind === 'series resistor') this.changeStage(works);
   }
 
+  /** After a switch has changed, there may be next to no current to carry on. */
+  private endCurrentIfSpent(): void {
+    const { circuit, system, state } = this;
+    system.settle(state);
+    if (!(circuit.leftOf(system.ampereTurns) > 0)) this.endCurrent();
+  }
+
   private changeStage(holds: boolean): void {
     this.note('stage change');
     this.circuit.isHolding = holds;
     this.circuit.connect();
+    this.solver.forgetStep();
   }
 
   private nextTimed(): number {

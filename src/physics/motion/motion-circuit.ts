@@ -102,11 +102,15 @@ export class MotionCircuitState {
   /** R' A/B, and 1/(1 + R' (C - A²/B)). */
   private sag = 0;
   private divided = 1;
+  private readonly greatest: number;
 
   constructor(circuit: MotionCircuit, isHolding: boolean) {
     checkCircuit(circuit);
     this.circuit = circuit;
     this.isOn = true;
+    this.isHolding = false;
+    this.connect();
+    this.greatest = this.steadyAmpereTurns();
     this.isHolding = isHolding;
     this.connect();
   }
@@ -154,6 +158,15 @@ export class MotionCircuitState {
   /** Can the current round the terminals come to an end? Then it ends for good when the terminal current reaches zero. */
   get endsAtZero(): boolean {
     return !this.isOn && !this.isDead && !(this.mainConductance > 0 && this.holdConductance > 0);
+  }
+
+  /**
+   * Falls through zero when the current is over: where it ends at once, the terminal current; where two windings let it die
+   * away between them, what the ampere-turns are above a ten-thousandth of the greatest steady ones, whose force is 1e-8.
+   */
+  leftOf(ampereTurns: number): number {
+    if (this.isOn || this.isDead) return 1;
+    return this.endsAtZero ? this.flow.terminalCurrent : ampereTurns - 1e-4 * this.greatest;
   }
 
   /** Ampere-turns once the current is steady, in the present state of the switches. */

@@ -1,6 +1,9 @@
 import type { Course } from './course.ts';
-import type { EnergyAudit, Motion, MotionEvent, ReleaseOutcome } from './motion.ts';
+import type { EnergyAudit, Motion, MotionEvent, MotionOutcome, ReleaseOutcome } from './motion.ts';
 import { STATE } from './plunger-system.ts';
+
+/** Shallower dips, as a share of the peak, are none: no meter shows them, and rounding makes smaller ones. */
+const LEAST_DIP = 1e-3;
 
 /** What a course that has run amounts to. */
 export function resultOf(course: Course): Motion {
@@ -14,7 +17,7 @@ export function resultOf(course: Course): Motion {
   const release = off === undefined ? null : releaseOf(course);
   const { dipPeak, dipLeast } = record;
   return {
-    outcome: course.outcomeAtOff ?? course.standing(),
+    outcome: course.outcomeAtOff ?? standingOf(course),
     release,
     events,
     timeToHome: home?.time ?? null,
@@ -22,7 +25,7 @@ export function resultOf(course: Course): Motion {
     stallGap: whileOn.filter(({ kind }) => kind === 'stalls').at(-1)?.gap ?? null,
     peakCurrent: record.peakCurrent,
     dip:
-      isFromRest && dipLeast.current < dipPeak.current
+      isFromRest && dipPeak.current - dipLeast.current > LEAST_DIP * dipPeak.current
         ? { peakTime: dipPeak.time, peakCurrent: dipPeak.current, time: dipLeast.time, current: dipLeast.current }
         : null,
     ...releaseTimes(events, off, release),
@@ -36,6 +39,16 @@ export function resultOf(course: Course): Motion {
     residual,
     approximation: magnet.approximation,
   };
+}
+
+/** How it stands now, as far as the current is on. */
+export function standingOf({ request, system, state, record }: Course): MotionOutcome {
+  if (system.direction === 0 && state[STATE.gap] <= request.homeGap) return 'home';
+  const left = record.count('leaves home');
+  if (left > 1) return 'hunts';
+  if (left > 0) return 'dropped out';
+  if (system.direction !== 0) return 'still moving';
+  return record.count('starts moving') > 0 ? 'stalled' : 'did not start';
 }
 
 function releaseOf({ system, state, request }: Course): ReleaseOutcome {
@@ -61,7 +74,7 @@ function releaseTimes(
   };
 }
 
-function auditOf({ state, system, curve, landings, fieldBefore }: Course): EnergyAudit {
+function auditOf({ state, system, curve, landings, fieldBefore, energyScale }: Course): EnergyAudit {
   system.settle(state);
   curve.write(system.piece, state[STATE.gap], system.load);
   const kinetic = 0.5 * system.load.mass * state[STATE.speed] ** 2;
@@ -78,5 +91,6 @@ function auditOf({ state, system, curve, landings, fieldBefore }: Course): Energ
   const source = state[STATE.source];
   const missing = source - Object.values(spent).reduce((sum, energy) => sum + energy, 0);
   const put = source + fieldBefore + Math.max(0, -spent.load);
-  return { source, ...spent, imbalance: put > 0 ? Math.abs(missing) / put : 0 };
+  // Switched off at once, next to nothing is put in, and its rounding is no imbalance.
+  return { source, ...spent, imbalance: Math.abs(missing) / Math.max(put, 1e-3 * energyScale) };
 }

@@ -1,5 +1,5 @@
-import type { OdeSystem } from '../../numerics/ode.ts';
-import { ampereTurnsFor, noMagnetNumbers, type Magnet, type MagnetNumbers } from '../solenoid/magnet-form.ts';
+import type { OdeOptions, OdeSystem } from '../../numerics/ode.ts';
+import { ampereTurnsFor, noMagnetNumbers, type Magnet } from '../solenoid/magnet-form.ts';
 import type { LoadCurve, LoadState } from './load-curve.ts';
 import type { MotionCircuitState } from './motion-circuit.ts';
 
@@ -13,6 +13,25 @@ export const MOVING = { stands: 0, stop: 1, endSwitch: 2, loadStep: 3, currentGo
 export const RESTING = { home: 0, out: 1, currentGone: 4 } as const;
 export const EVENTS = 5;
 const NEVER = 1;
+
+export const MOST_STEPS = 200_000;
+
+/** Speeds well below this, m/s, need only be known to the tolerance of this. */
+const SPEED_SCALE = 0.1;
+
+/** Of the steady flux at home, the share that may change in a step: the bend of the steel is not jumped over. */
+const FLUX_SHARE = 0.06;
+
+/** How exactly the state is integrated, by the steady flux at home, the energy that goes with it, and the stroke. */
+export function howExactly(tolerance: number, flux: number, energy: number, stroke: number): OdeOptions {
+  const absolute = new Float64Array(STATES).fill(tolerance * energy);
+  absolute[STATE.flux] = 0.1 * tolerance * flux;
+  absolute[STATE.gap] = 0.1 * tolerance * stroke;
+  absolute[STATE.speed] = tolerance * SPEED_SCALE;
+  const longestChange = new Float64Array(STATES).fill(Infinity);
+  longestChange[STATE.flux] = FLUX_SHARE * flux;
+  return { relativeTolerance: tolerance, absoluteTolerance: absolute, longestChange, mostSteps: MOST_STEPS };
+}
 
 /**
  * Plunger, magnet and circuit as rates of change between two events:
@@ -55,8 +74,11 @@ export class PlungerSystem implements OdeSystem {
     this.viscous = viscous;
   }
 
+  /** Towards home, N. Within a step that goes on beyond the end of the current it falls on through zero, so that events show. */
   get force(): number {
-    return this.circuit.isDead ? 0 : this.numbers.force;
+    const { circuit, numbers, ampereTurns } = this;
+    if (circuit.isDead) return 0;
+    return ampereTurns < 0 && circuit.endsAtZero ? -numbers.force : numbers.force;
   }
 
   get fieldEnergy(): number {
@@ -117,8 +139,9 @@ export class PlungerSystem implements OdeSystem {
     const { direction, circuit, curve, piece } = this;
     const gap = state[STATE.gap];
     values.fill(NEVER);
-    if (direction === 0 || circuit.endsAtZero) this.settle(state);
-    if (circuit.endsAtZero) values[MOVING.currentGone] = circuit.flow.terminalCurrent;
+    const isGoing = !circuit.isOn && !circuit.isDead;
+    if (direction === 0 || isGoing) this.settle(state);
+    if (isGoing) values[MOVING.currentGone] = circuit.leftOf(this.ampereTurns);
     if (direction === 0) {
       values[RESTING.home] = this.movesHomeAbove - this.force;
       values[RESTING.out] = this.force - this.movesOutBelow;
