@@ -19,18 +19,27 @@ const WIDTH = 80;
 export async function supplyCommand(path: string, options: SupplyOptions): Promise<number> {
   const file = jobFrom(path);
   if (!file.ok) return refuse(file.reason);
+  const { job } = file;
+  if (job.means.kind !== 'solenoid')
+    return refuse(`"${plain(job.name)}" works by ${job.means.kind}: there is no circuit.`);
   const units = unitSystems[options.units];
-  const study = supplyStudy(file.job, units);
-  if (study === null) return refuse(`"${plain(file.job.name)}" works by ${file.job.means.kind}: there is no circuit.`);
   const paint = paintFor(process.stdout.isTTY, process.env['NO_COLOR']);
-  const text =
+  // The first word comes at once, the table when it has been reckoned.
+  if (options.json !== true)
+    await write(
+      `${paint.strong(plain(job.name).slice(0, WIDTH))}\n${paint.quiet(`${job.means.works}, ${job.supply.nominal} V`)}\n\n`,
+    );
+  const study = supplyStudy(job, units)!;
+  await write(
     options.json === true
       ? `${JSON.stringify({ format: 'stopwright supply', ...study }, null, 2)}\n`
-      : inWords(study, paint, units);
-  await new Promise<void>((resolve, reject) =>
-    process.stdout.write(text, (error) => (error ? reject(error) : resolve())),
+      : inWords(study, paint, units),
   );
   return verdictCode[study.verdict];
+}
+
+function write(text: string): Promise<void> {
+  return new Promise((resolve, reject) => process.stdout.write(text, (error) => (error ? reject(error) : resolve())));
 }
 
 function refuse(reason: string): number {
@@ -42,9 +51,6 @@ function inWords(study: SupplyStudy, paint: Paint, units: DisplayUnits): string 
   const system = units.area === 'AWG' ? 'gauge' : 'metric';
   const rows = study.rows.filter((row) => row.system === system);
   const lines = [
-    paint.strong(plain(study.job).slice(0, WIDTH)),
-    paint.quiet(`${study.works}, ${study.nominal_V} V`),
-    '',
     ...asLaidLines(study, paint),
     '',
     paint.strong('Smallest conductor that works'),

@@ -7,7 +7,7 @@ import { openFirst } from './desk/come-and-go.ts';
 import { Drawings } from './drawings/drawings.tsx';
 import { followDesk } from './drawings/drawn.ts';
 import { Findings } from './findings/findings.tsx';
-import { Guarded, JobList, Merge, SolenoidPage, Survey, TimePanel, Versions } from './page/later.tsx';
+import { CircuitPanel, Guarded, JobList, Merge, SolenoidPage, Survey, TimePanel, Versions } from './page/later.tsx';
 import { Notices } from './page/notices.tsx';
 import { PrintedCautions } from './page/cautions.tsx';
 import { TitleStrip } from './page/title-strip.tsx';
@@ -94,6 +94,7 @@ function Results() {
 const panels: readonly { readonly panel: Panel; readonly words: string }[] = [
   { panel: 'findings', words: 'Findings' },
   { panel: 'survey', words: 'Survey' },
+  { panel: 'circuit', words: 'Circuit' },
   { panel: 'time', words: 'Time and heat' },
   { panel: 'versions', words: 'Versions' },
 ];
@@ -102,7 +103,7 @@ function SidePanel() {
   const panel = useDesk((state) => state.panel);
   const assessment = useDesk((state) => state.assessment);
   return (
-    <aside className="side" id="side" aria-label="Findings, survey, time and heat, versions">
+    <aside className="side" id="side" aria-label="Findings, survey, circuit, time and heat, versions">
       <div className="side-tabs" role="tablist" aria-label="What stands here">
         {panels.map((one) => (
           <button
@@ -129,6 +130,7 @@ function SidePanel() {
           >
             {panel === 'findings' && assessment !== null && <Findings assessment={assessment} />}
             {panel === 'survey' && <Survey />}
+            {panel === 'circuit' && <CircuitPanel />}
             {panel === 'time' && <TimePanel />}
             {panel === 'versions' && <Versions />}
           </Suspense>

@@ -7,6 +7,7 @@ import { Component, lazy, type ReactNode } from 'react';
 const loads = {
   survey: () => import('../survey/survey.tsx'),
   solenoid: () => import('../solenoid/page.tsx'),
+  circuit: () => import('../circuit/panel.tsx'),
   time: () => import('../time/panel.tsx'),
   versions: () => import('../versions/versions.tsx'),
   jobs: () => import('../jobs/job-list.tsx'),
@@ -15,6 +16,7 @@ const loads = {
 
 export const Survey = lazy(loads.survey);
 export const SolenoidPage = lazy(loads.solenoid);
+export const CircuitPanel = lazy(loads.circuit);
 export const TimePanel = lazy(loads.time);
 export const Versions = lazy(loads.versions);
 export const JobList = lazy(loads.jobs);

@@ -34,6 +34,7 @@ export function TitleStrip() {
         <nav className="panel-buttons" aria-label="Go to">
           <PanelButton panel="findings" words="Findings" />
           <PanelButton panel="survey" words="Survey" />
+          <PanelButton panel="circuit" words="Circuit" />
           <PanelButton panel="time" words="Time" />
           <PanelButton panel="versions" words="Versions" />
         </nav>

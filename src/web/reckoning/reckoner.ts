@@ -1,10 +1,12 @@
 /** The workers that calculate, seen from the page. */
 import { wrap, type Remote } from 'comlink';
+import type { CircuitCondition } from '../../assessment/circuit-picture.ts';
 import type { Assessment } from '../../assessment/finding.ts';
+import type { SupplyStudy } from '../../assessment/supply-study.ts';
 import type { Job } from '../../job/schema.ts';
 import { displayUnits } from '../show/units.ts';
 import type { Form } from './form.ts';
-import type { Drawn, Reading, Reckoning, SheetSizes } from './worker.ts';
+import type { CircuitSheet, Drawn, Reading, Reckoning, SheetSizes } from './worker.ts';
 
 let first: Remote<Reckoning> | null = null;
 let second: Remote<Reckoning> | null = null;
@@ -29,6 +31,10 @@ export const reckoner = {
   look: (document: Job): Promise<Reading> => quick().look(document, displayUnits()),
   remedies: (document: Job): Promise<Assessment> => patient().remedies(document, displayUnits()),
   draw: (gap_mm: number, sizes: SheetSizes): Promise<Drawn | null> => quick().draw(gap_mm, sizes, displayUnits()),
+  circuit: (document: Job, condition: CircuitCondition, width: number): Promise<CircuitSheet | null> =>
+    quick().circuit(document, condition, width, displayUnits()),
+  /** Tries every conductor. */
+  supply: (document: Job): Promise<SupplyStudy | null> => patient().supply(document, displayUnits()),
   form: (): Promise<Form> => quick().form(),
   blankText: (): Promise<string> => quick().blankText(),
 };

@@ -4,11 +4,14 @@
  */
 import { expose } from 'comlink';
 import { assess } from '../../assessment/assess.ts';
+import type { CircuitCondition } from '../../assessment/circuit-picture.ts';
 import type { Assessment } from '../../assessment/finding.ts';
 import { mechanismPicture } from '../../assessment/mechanism.ts';
 import type { MechanismPicture } from '../../assessment/picture.ts';
+import type { SupplyStudy } from '../../assessment/supply-study.ts';
 import type { Problem } from '../../job/opening.ts';
 import type { Job } from '../../job/schema.ts';
+import type { CircuitTarget } from '../../sheets/circuit.ts';
 import { drawMechanism, type Frame, type Handle } from '../../sheets/mechanism.ts';
 import { drawPullAgainstLoad, type ChartDrawing } from '../../sheets/pull-against-load.ts';
 import { svgTree, type SvgNode } from '../../sheets/svg.ts';
@@ -43,6 +46,15 @@ export interface Drawn {
   readonly frame: Frame;
   readonly handles: readonly Handle[];
   readonly gapAxis: ChartDrawing['gapAxis'];
+}
+
+export interface CircuitSheet {
+  readonly tree: SvgNode;
+  /** Of the sheet, mm. */
+  readonly width: number;
+  readonly height: number;
+  readonly targets: readonly CircuitTarget[];
+  readonly missing: readonly string[];
 }
 
 /** The version of document that the store's own reading vouches for. */
@@ -117,6 +129,32 @@ const reckoning = {
       handles: sheet.handles,
       gapAxis: chart.gapAxis,
     };
+  },
+  /** @param width of the sheet, mm */
+  async circuit(
+    document: Job,
+    condition: CircuitCondition,
+    width: number,
+    units: DisplayUnits,
+  ): Promise<CircuitSheet | null> {
+    const [{ circuitPicture }, { drawCircuit }] = await Promise.all([
+      import('../../assessment/circuit-picture.ts'),
+      import('../../sheets/circuit.ts'),
+    ]);
+    const picture = circuitPicture(document, condition);
+    if (picture === null) return null;
+    const drawing = drawCircuit(picture, { width, units });
+    const { height, targets } = drawing;
+    return {
+      tree: svgTree(drawing, { idPrefix: 'circuit-' }),
+      width: drawing.width,
+      height,
+      targets,
+      missing: picture.missing,
+    };
+  },
+  async supply(document: Job, units: DisplayUnits): Promise<SupplyStudy | null> {
+    return (await import('../../assessment/supply-study.ts')).supplyStudy(document, units);
   },
   async form(): Promise<Form> {
     return (await import('./job-form.ts')).jobForm();
