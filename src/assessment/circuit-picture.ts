@@ -9,15 +9,10 @@
  */
 import { valueAt } from '../job/path.ts';
 import type { Job } from '../job/schema.ts';
-import {
-  holdCurrents,
-  nodesOf,
-  pullInCurrents,
-  shortCircuitCurrent,
-  type LoopPart as Resistance,
-} from '../physics/circuit.ts';
 import { isSolenoid } from './assess.ts';
 import { loadOf, type CircuitLoad, type Flow } from './circuit-load.ts';
+import { remarksOn } from './circuit-remarks.ts';
+import { flowIn, isBack, isSwitch, resistanceOf, voltsAround, type Around, type Span } from './circuit-volts.ts';
 import type { Assumption } from './finding.ts';
 import { missingReadings, needsOf } from './needs.ts';
 import { DefaultReader, valueOf } from './readings.ts';
@@ -167,10 +162,6 @@ function restsOn(job: SolenoidJob, stage: CircuitStage, warmth: Warmth, station:
   return [...own.filter((path) => !path.startsWith('supply.')), ...elsewhere];
 }
 
-const isBack = ({ path, kind }: LoopPart): boolean => path === 'supply.back' || kind === 'earth strap';
-
-const isSwitch = ({ kind }: LoopPart): boolean => kind === 'switch' || kind === 'relay';
-
 /** A fuse and a switch that no contact stands for: they are there, with no resistance of their own. */
 function withUnlisted({ supply }: Job, out: readonly LoopPart[]): readonly LoopPart[] {
   const unlisted = (path: string, name: string, kind: LoopPart['kind']): LoopPart => ({
@@ -193,97 +184,6 @@ function ohmsAt(job: Job, warmth: Warmth): (part: LoopPart) => number {
   const temperature = valueOf(job.surroundings[warmth === 'hot' ? 'hottest' : 'coldest'], 'temperature');
   return (part) => partResistance(part, temperature, warmth === 'hot' ? 'old' : 'as read');
 }
-
-function resistanceOf(part: LoopPart, ohms: number, isSource: boolean): Resistance {
-  return {
-    name: part.path,
-    kind: isSource ? 'source' : part.kind === 'conductor' ? 'conductor' : 'contact',
-    side: isBack(part) ? 'back' : 'out',
-    fresh: ohms,
-    aged: ohms,
-  };
-}
-
-/** Whether only the end switch ends the full current. */
-const endsBySwitch = ({ means }: SolenoidJob): boolean =>
-  means.coil.stages === 'pull-in and hold windings' || means.coil.stages === 'series resistor';
-
-function flowIn(
-  job: SolenoidJob,
-  stage: CircuitStage,
-  source: number,
-  resistances: readonly Resistance[],
-  coil: Parameters<typeof holdCurrents>[1],
-): Flow {
-  if (stage === 'off') return { stage, supply: 0, currents: null, isShort: false };
-  const loop = { source, resistance: resistances.reduce((sum, { fresh }) => sum + fresh, 0) };
-  const { suppression } = job.supply;
-  if (typeof suppression === 'object' && suppression.kind === 'diode' && suppression.polarity === 'anode to plus') {
-    const isKnown = source > 0 && loop.resistance > 0;
-    return { stage, supply: isKnown ? shortCircuitCurrent(loop) : NaN, currents: null, isShort: true };
-  }
-  // Without an end switch nothing takes the heavy current off.
-  const reduced = stage === 'hold' && !(endsBySwitch(job) && job.means.endSwitch === 'none');
-  const currents = reduced ? holdCurrents(loop, coil) : pullInCurrents(loop, coil);
-  return { stage: reduced ? 'hold' : 'pull-in', supply: currents.supply, currents, isShort: false };
-}
-
-interface Span {
-  readonly from: number | null;
-  readonly to: number | null;
-  readonly drop: number | null;
-}
-
-interface Around {
-  at(part: LoopPart): Span;
-  /** At the terminals of the source, and at those of the solenoid. */
-  readonly source: number | null;
-  readonly plus: number | null;
-  readonly minus: number | null;
-}
-
-function voltsAround(
-  source: number,
-  inside: LoopPart,
-  out: readonly LoopPart[],
-  back: readonly LoopPart[],
-  resistances: readonly Resistance[],
-  flow: Flow,
-): Around {
-  const spans = new Map<string, Span>();
-  const known = orNull(source);
-  if (flow.stage === 'off') {
-    // Up to the first open contact everything stands at the source's volts, beyond it at none.
-    let volts = known;
-    for (const part of [inside, ...out]) {
-      const to = isSwitch(part) ? 0 : volts;
-      spans.set(part.path, { from: volts, to, drop: 0 });
-      volts = to;
-    }
-    for (const part of back) spans.set(part.path, { from: 0, to: 0, drop: 0 });
-    return { at: ({ path }) => spans.get(path) ?? nothing, source: known, plus: 0, minus: 0 };
-  }
-  if (!Number.isFinite(flow.supply))
-    return {
-      at: (part) => (part === inside ? { ...nothing, from: known } : nothing),
-      source: null,
-      plus: null,
-      minus: null,
-    };
-  const nodes = nodesOf({ source, parts: resistances, age: 'fresh' }, flow.supply);
-  nodes.forEach(({ part, volts, drop }, i) => {
-    if (part !== null) spans.set(part, { from: nodes[i - 1].volts, to: volts, drop });
-  });
-  const terminal = (place: 'terminal in' | 'terminal out') => nodes.find((node) => node.place === place)?.volts ?? null;
-  return {
-    at: ({ path }) => spans.get(path) ?? nothing,
-    source: spans.get(inside.path)?.to ?? null,
-    plus: terminal('terminal in'),
-    minus: terminal('terminal out'),
-  };
-}
-
-const nothing: Span = { from: null, to: null, drop: null };
 
 function drawn(job: Job, part: LoopPart, ohms: number, span: Span, flow: Flow, stage: CircuitStage): CircuitPart {
   const described = valueAt(job, part.path) as Readonly<Record<string, string | undefined>> | undefined;
@@ -349,42 +249,4 @@ function othersOf(
   };
   const all = [undefined, ...stations.keys()].map((at) => (at === station ? null : branch(at)));
   return all.filter((one) => one !== null);
-}
-
-function remarksOn(job: SolenoidJob, stage: CircuitStage, { isShort }: Flow): string[] {
-  const { supply, means } = job;
-  const { suppression } = supply;
-  const remarks: string[] = [];
-  if (isShort)
-    remarks.push(
-      'The diode across the coil lies the wrong way round: switched on, it is a dead short, and the coil gets nothing. The volts of the diode itself are left out here.',
-    );
-  if (typeof suppression === 'object' && suppression.kind !== 'zener') {
-    if (suppression.kind === 'diode and resistor' && suppression.polarity === 'anode to plus')
-      remarks.push(
-        'The diode across the coil lies the wrong way round: its resistor draws current as long as the coil is on. That current is left out here.',
-      );
-    if (suppression.polarity === 'not measured')
-      remarks.push('Which way round the diode lies is not known: its ring, the cathode, belongs to plus.');
-  }
-  if (suppression === 'none') remarks.push('Nothing is fitted across the coil: the contacts take its arc.');
-  if (suppression === 'not measured') remarks.push('What is fitted across the coil is not known.');
-  if (supply.fuse === 'none') remarks.push('No fuse is fitted: nothing ends a short circuit.');
-  if (supply.fuse === 'not measured') remarks.push('Whether there is a fuse is not known.');
-  if (!supply.contacts.some(({ kind }) => kind === 'switch' || kind === 'relay'))
-    remarks.push('No switch or relay is listed among the contacts; one is drawn, and its resistance is not counted.');
-  if (stage === 'hold' && endsBySwitch(job) && means.endSwitch === 'none')
-    remarks.push('There is no end switch: the full current stays on.');
-  if (means.coil.stages === 'timed economiser')
-    remarks.push(
-      'The economiser knows time, not place: it takes the current back whether the plunger came home or not.',
-    );
-  if (stage === 'off' && supply.backFeed !== undefined)
-    remarks.push(`Read at the coil with the switch off, engine turning: ${supply.backFeed}.`);
-  const sneak =
-    means.works === 'energise to stop'
-    && supply.stations.find(({ diode, alsoFeeds }) => diode === 'none' && alsoFeeds.trim() !== '');
-  if (sneak)
-    remarks.push(`"${sneak.name}" has no diode: what else hangs on its wire gets current from the other stations.`);
-  return remarks;
 }
