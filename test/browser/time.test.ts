@@ -150,6 +150,59 @@ test('at every width, light and dark, nothing runs out of the panel and nothing 
   }
 });
 
+/** A rise, a dip at 42 ms, the fall to hold at 45 ms; 10 kHz, switched on 20 ms after the start. Shape by formula, no solver. */
+function recorded(heading: string, unit = 1): string {
+  const rows = Array.from({ length: 3000 }, (_, i) => {
+    const t = i / 10_000 - 0.02;
+    const risen = 22 * (1 - Math.exp(-t / 0.012));
+    const dip = (at: number): number => 0.4 * ((Math.min(at, 0.042) - 0.02) / 0.022) ** 2;
+    const moving = t < 0.02 ? 1 : t < 0.042 ? 1 - dip(t) : 1 - dip(t) * Math.exp(-(t - 0.042) / 0.006);
+    const amps = t < 0 ? 0 : t > 0.045 ? 1.1 + 13 * Math.exp(-(t - 0.045) / 0.0004) : risen * moving;
+    // Noise of a clamp: the same each time, from the digits of the golden ratio.
+    const noise = 0.15 * (((i * 0.618034) % 1) - 0.5);
+    return `${(i / 10_000).toFixed(4)},${((amps + noise) * unit).toFixed(4)}`;
+  });
+  return [heading, ...rows].join('\n');
+}
+
+const choose = (page: Page, name: string, text: string): Promise<void> =>
+  page.locator('.time-measured input[type="file"]').setInputFiles({
+    name,
+    mimeType: 'text/csv',
+    buffer: Buffer.from(text),
+  });
+
+test('a recorded current is laid over the reckoned one with its words and how far they can be believed', async () => {
+  const { page } = await ownJob(stage, FOLLOWED);
+  await openTime(page);
+  await choose(page, 'stop-coil.csv', recorded('time (s),current (A)'));
+  await page.locator('[data-measured="there"]').waitFor();
+  const said = (await page.locator('.time-measured b').textContent()) ?? '';
+  const [home, works] = [...said.matchAll(/([\d.]+) ms/g)].map((match) => Number(match[1]));
+  assert.match(said, /^Came home at .*, end switch worked at /);
+  assert.ok(Math.abs((home ?? 0) - 42) < 1.5 && Math.abs((works ?? 0) - 45) < 1.5, said);
+  assert.match((await page.locator('.time-events li').first().textContent()) ?? '', /\(\d+ %\)$/);
+  await sheet(page, 'pull-in').locator('[data-part="current-measured"] path').waitFor();
+  assert.ok((await wordsOf(page, 'pull-in')).includes('stop-coil.csv'));
+  await page.getByRole('button', { name: 'Take it away', exact: true }).click();
+  await sheet(page, 'pull-in').locator('[data-part="current-measured"]').waitFor({ state: 'detached' });
+});
+
+test('a file in volts asks what a volt means, one that is no table says why it cannot be read', async () => {
+  const { page } = await ownJob(stage, FOLLOWED);
+  await openTime(page);
+  await choose(page, 'clamp.csv', recorded('time (s),clamp (V)', 0.01));
+  await page.locator('[data-measured="failed"]').waitFor();
+  await page.getByLabel('One volt of the clamp means').fill('100');
+  await page.getByRole('button', { name: 'Read again', exact: true }).click();
+  await page.locator('[data-measured="there"]').waitFor();
+  await choose(page, 'letter.txt', 'Dear sir,\nthe engine does not stop.\n');
+  await page.locator('[data-measured="failed"]').waitFor();
+  assert.match((await page.locator('.time-measured .field-error').textContent()) ?? '', /letter.txt could not be read/);
+  await page.getByRole('button', { name: 'Take it away', exact: true }).click();
+  await page.locator('[data-measured="none"]').waitFor();
+});
+
 test('what takes long shows that, can be stopped, and is begun again on demand', async () => {
   const { page } = await ownJob(stage, FOLLOWED);
   let letThrough = (): void => undefined;

@@ -1,5 +1,5 @@
 /** A current that was recorded on the job: chosen or dropped here, and laid over what was reckoned. */
-import { useEffect, useId, useRef } from 'react';
+import { useEffect, useId, useRef, useState } from 'react';
 import { confidenceWords } from '../../sheets/time/traces-words.ts';
 import { durationWords } from '../../sheets/time/time-words.ts';
 import { forgetMeasured, measure, measureOtherwise, useTimes, type Measuring } from './times.ts';
@@ -124,16 +124,40 @@ function State({ measuring }: { readonly measuring: Measuring }) {
   }
 }
 
-/** Which column the current is, where the file leaves that open. */
+/** What the file leaves open: which column the current is, what a volt of the clamp means. */
 function Otherwise({ measuring }: { readonly measuring: Measuring & { readonly word: 'failed' } }) {
-  if (measuring.channels.length === 0) return null;
+  const [typed, setTyped] = useState('');
+  const ampsPerVolt = Number(typed.trim().replace(',', '.'));
+  const isNumber = typed.trim() !== '' && Number.isFinite(ampsPerVolt) && ampsPerVolt !== 0;
+  const isVolts = measuring.problems.some((problem) => /one volt/.test(problem));
   return (
-    <div className="time-saves" role="group" aria-label="Which column is the current?">
-      {measuring.channels.map((channel) => (
-        <button key={channel} type="button" className="small" onClick={() => measureOtherwise({ channel })}>
-          {channel}
-        </button>
-      ))}
-    </div>
+    <>
+      {isVolts && (
+        <form
+          className="time-saves"
+          onSubmit={(event) => {
+            event.preventDefault();
+            if (isNumber) measureOtherwise({ ampsPerVolt });
+          }}
+        >
+          <label className="time-clamp">
+            One volt of the clamp means
+            <input type="text" inputMode="decimal" size={5} value={typed} onChange={(e) => setTyped(e.target.value)} />A
+          </label>
+          <button type="submit" className="small" disabled={!isNumber}>
+            Read again
+          </button>
+        </form>
+      )}
+      {measuring.channels.length > 0 && (
+        <div className="time-saves" role="group" aria-label="Which column is the current?">
+          {measuring.channels.map((channel) => (
+            <button key={channel} type="button" className="small" onClick={() => measureOtherwise({ channel })}>
+              {channel}
+            </button>
+          ))}
+        </div>
+      )}
+    </>
   );
 }

@@ -8,6 +8,7 @@ import { PIXELS_PER_MM } from '../drawings/scale.ts';
 import { FieldLink } from '../findings/field-link.tsx';
 import { useUnits } from '../show/units.ts';
 import { amount } from '../show/words.ts';
+import { Measured } from './measured-part.tsx';
 import { saveRun } from './save.ts';
 import './time.css';
 import { followDesk, setSheetWidth, show, stopStudy, studyAgain, useTimes } from './times.ts';
@@ -130,6 +131,7 @@ function PullIn() {
           ))}
         </div>
       )}
+      <Measured />
     </Part>
   );
 }

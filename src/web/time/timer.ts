@@ -47,7 +47,12 @@ export const timer = {
     reckoned.run((remote) => remote.sheets(request, displayUnits())),
   csv: (name: string): Promise<string | null> => reckoned.run((remote) => remote.csv(name)),
   stop: (): void => reckoned.stop(),
-  measure: (file: File, options: MeasureOptions, tell: (share: number) => void): Promise<MeasuredReading | null> =>
-    recorded.run<MeasuredReading>(async (remote) => remote.measure(file, options, proxy(tell))),
+  measure: (
+    file: File,
+    options: MeasureOptions,
+    document: Job | null,
+    tell: (share: number) => void,
+  ): Promise<MeasuredReading | null> =>
+    recorded.run<MeasuredReading>(async (remote) => remote.measure(file, options, document, proxy(tell))),
   stopMeasuring: (): void => recorded.stop(),
 };

@@ -141,14 +141,16 @@ export function show(only: string | null): void {
 }
 
 let file: File | null = null;
+let asked: MeasureOptions = {};
 
 export async function measure(next: File, options: MeasureOptions = {}): Promise<void> {
   file = next;
+  asked = options;
   timer.stopMeasuring();
   put({ measuring: { word: 'reading', name: next.name, share: 0 } });
   const isStill = () => file === next && times().measuring.word === 'reading';
   try {
-    const reading = await timer.measure(next, options, (share) => {
+    const reading = await timer.measure(next, options, desk().document, (share) => {
       if (isStill()) put({ measuring: { word: 'reading', name: next.name, share } });
     });
     if (reading === null || !isStill()) return;
@@ -165,9 +167,9 @@ export async function measure(next: File, options: MeasureOptions = {}): Promise
   draw();
 }
 
-/** Reads the same file once more, otherwise. */
+/** Reads the same file once more, with what has been said of it before and now. */
 export function measureOtherwise(options: MeasureOptions): void {
-  if (file !== null) void measure(file, options);
+  if (file !== null) void measure(file, { ...asked, ...options });
 }
 
 export function forgetMeasured(): void {

@@ -15,12 +15,14 @@ import type {
   TimeRun,
 } from '../../assessment/time-picture.ts';
 import { timePicture } from '../../assessment/time-study.ts';
+import { valueOf } from '../../assessment/readings.ts';
+import type { CoilKnown } from '../../diagnosis/trace/outcome.ts';
 import type { Job } from '../../job/schema.ts';
 import { svgTree, type SvgNode } from '../../sheets/svg.ts';
 import { drawHeat } from '../../sheets/time/heat.ts';
 import { drawTraces, pullInTraces, releaseTraces } from '../../sheets/time/traces.ts';
 import type { DisplayUnits } from '../../units/quantity.ts';
-import { readMeasured, type MeasuredReading, type MeasureOptions } from './measured.ts';
+import type { MeasuredReading, MeasureOptions } from './measured.ts';
 
 /** A run without its courses, which stay in the worker. */
 export interface RunSummary extends Pick<TimeRun, 'name' | 'words' | 'conditions' | 'outcome' | 'cautions'> {
@@ -65,6 +67,14 @@ function summaryOf(run: TimeRun): RunSummary {
   const { name, words, conditions, outcome, cautions } = run;
   const home = run.events.find(({ kind }) => kind === 'comes home');
   return { name, words, conditions, outcome, cautions, home_s: home?.time_s ?? null };
+}
+
+/** What is known of the coil before the recording is looked at. */
+function coilOf(document: Job): CoilKnown | null {
+  if (!isSolenoid(document)) return null;
+  const { coil } = document.means;
+  const delay = coil.stages === 'timed economiser' ? valueOf(coil.delay, 'time') : Number.NaN;
+  return { stages: coil.stages, delay_s: Number.isNaN(delay) ? null : delay };
 }
 
 const work = {
@@ -113,8 +123,14 @@ const work = {
     const run = all.find((one) => one.name === name);
     return run === undefined ? null : traceCsv(run);
   },
-  measure(file: File, options: MeasureOptions, tell: (share: number) => void): Promise<MeasuredReading> {
-    return readMeasured(file, options, tell);
+  async measure(
+    file: File,
+    options: MeasureOptions,
+    document: Job | null,
+    tell: (share: number) => void,
+  ): Promise<MeasuredReading> {
+    const { readMeasured } = await import('./measured.ts');
+    return readMeasured(file, options, document === null ? null : coilOf(document), tell);
   },
 };
 
