@@ -114,6 +114,30 @@ export async function main(argv: readonly string[]): Promise<number> {
       code = await supplyCommand(job, options);
     });
   program
+    .command('trace')
+    .description('What a recorded current (clamp meter, oscilloscope) shows of a pull-in.')
+    .argument('<trace>', 'CSV file of time and current, or - for standard input')
+    .argument('[job]', 'job file: its kind of coil and its reckoned times')
+    .option('--channel <name>', 'column of the current, by name or number')
+    .option('--amps-per-volt <number>', 'what one volt of the clamp means: 10 for 100 mV/A')
+    .option('--interval <time>', 'time between samples, where the file has none')
+    .option('--json', 'print everything as JSON')
+    .exitOverride()
+    .addHelpText(
+      'after',
+      `\nExit codes: 0 came home, 1 came home but not for sure, 2 did not come home or\ndid not stay, 3 cannot be told, 64 wrong usage, 65 unreadable trace or job.\n\nExamples:\n  stopwright trace examples/trace-two-windings.csv\n  stopwright trace examples/trace-two-windings.csv --channel Clamp --json\n`,
+    )
+    .action(
+      async (
+        trace: string,
+        job: string | undefined,
+        options: { channel?: string; ampsPerVolt?: string; interval?: string; json?: boolean },
+      ) => {
+        const { traceCommand } = await import('./trace.ts');
+        code = await traceCommand(trace, job, options);
+      },
+    );
+  program
     .command('schema')
     .description('Print the JSON Schema of job documents.')
     .exitOverride()

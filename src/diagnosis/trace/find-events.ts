@@ -103,6 +103,8 @@ function isReversed(x: Float64Array): boolean {
 function examine(signal: Signal, trace: Trace, reversed: boolean, converterStep: number): Found | null {
   const { x, step, start } = signal;
   if (reversed) for (let k = 0; k < x.length; k++) x[k] = -x[k];
+  // Noise smaller than the converter's step no longer stirs it: readings stick to a step, and no mean gets between.
+  const sticks = noiseOf(x) * Math.sqrt(signal.each) < 0.5 * converterStep;
   let noise = noiseFloor(x, converterStep, signal.each);
   // Until hum is off, it may pass for a small current.
   const roughly = firstPulse(signal, noise, 0.03);
@@ -121,7 +123,7 @@ function examine(signal: Signal, trace: Trace, reversed: boolean, converterStep:
 
   const peak = pulse.top;
   const width = oddWidth(Math.min(0.002 / step, ((7 * noise * colour) / (0.015 * peak)) ** 2));
-  const residue = (noise * colour) / Math.sqrt(width);
+  const residue = Math.max((noise * colour) / Math.sqrt(width), sticks ? 0.3 * converterStep : 0);
   const least = Math.max(7 * residue, 0.012 * peak);
   const y = smoothed(x, width);
   const last = Math.max(pulse.from, Math.floor((pulse.off ?? pulse.to) - width / 2));
@@ -159,20 +161,30 @@ function examine(signal: Signal, trace: Trace, reversed: boolean, converterStep:
   );
   const judged = judge(falls, { ...context, clipped });
 
-  const tail = y.subarray(Math.max(pulse.from, last - Math.max(4, Math.floor(0.15 * (last - pulse.from)))), last + 1);
+  // A step shortly before the end of the trace is the beginning of the end: what follows is too short for a hold.
+  const atEnd =
+    pulse.off === null && judged.stage !== null && isAtEnd(judged.stage.time_s, seconds(pulse.from), seconds(last));
+  const stage = atEnd ? null : judged.stage;
+  const offTime = atEnd ? judged.stage!.time_s : pulse.off === null ? null : seconds(pulse.off);
+  const ends = atEnd ? Math.max(pulse.from + 1, Math.floor((judged.stage!.time_s - start) / step - width)) : last;
+  const begins = Math.max(pulse.from, stage === null ? 0 : Math.ceil((stage.time_s - start) / step) + 1);
+  const tail = y.subarray(
+    Math.max(begins, ends - Math.max(4, Math.floor(0.15 * (ends - pulse.from)))),
+    Math.max(begins, ends) + 1,
+  );
   const lastLevel = median(tail);
   const drift = Math.abs(median(tail.subarray(tail.length >> 1)) - median(tail.subarray(0, (tail.length >> 1) + 1)));
   return {
     on_s: pulse.on === null ? null : seconds(pulse.on),
     onPlusMinus_s: pulse.onPlusMinus * step,
-    off_s: pulse.off === null ? null : seconds(pulse.off),
+    off_s: offTime,
     ...judged,
+    stage,
     bend_s: judged.landing === null ? bendUpward(context) : null,
-    endsHeavy:
-      judged.stage !== null && lastLevel > judged.stage.hold_A + 0.6 * (judged.stage.heavy_A - judged.stage.hold_A),
+    endsHeavy: stage !== null && lastLevel > stage.hold_A + 0.6 * (stage.heavy_A - stage.hold_A),
     contactBounces_s: [...bounces.map(({ from }) => seconds(from)), ...judged.quickBreaks_s].sort((a, b) => a - b),
     interruptions_s: interruptions.map(({ from }) => seconds(from)),
-    sag: judged.stage === null ? sagOf(y, pulse.from, last, lastLevel, peak) : 0,
+    sag: stage === null ? sagOf(y, pulse.from, ends, lastLevel, peak) : 0,
     pulses: 1 + pulse.more,
     offset_A: pulse.offset,
     offsetFrom: pulse.offsetFrom,
@@ -183,11 +195,16 @@ function examine(signal: Signal, trace: Trace, reversed: boolean, converterStep:
     peak_A: peak,
     last_A: lastLevel,
     settled: drift < Math.max(0.02 * peak, 3 * residue),
-    seen_s: (last - pulse.from) * step,
+    seen_s: (ends - pulse.from) * step,
     clipped_A: clipped === null ? null : clipped + pulse.offset,
     reversed,
     interval_s: trace.interval_s,
   };
+}
+
+/** Whether less than 0.12 s and less than a sixth of the pulse is seen after `at`. */
+function isAtEnd(at: number, from: number, to: number): boolean {
+  return to - at < 0.12 && to - at < (to - from) / 6;
 }
 
 function noiseFloor(x: Float64Array, converterStep: number, each: number): number {

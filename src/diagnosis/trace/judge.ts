@@ -26,7 +26,7 @@ export interface StageChange {
 }
 
 /** A stage change leaves at most this share of the heavy current. */
-const MOST_HOLD = 0.75;
+const MOST_HOLD = 0.85;
 /** A quick break of the current that comes back before this time is a contact that bounces, s. */
 const BOUNCES_UNTIL_S = 0.01;
 
@@ -181,6 +181,8 @@ const SLOWEST_STEP_S = 0.08;
 function isStep(fall: Fall, isLast: boolean, context: Context): boolean {
   const { step, last } = context;
   if (fall.low > MOST_HOLD * fall.high) return false;
+  // A supply that sinks and comes back leaves more than an end switch does.
+  if (fall.rise > 0.4 * fall.drop && fall.low > 0.55 * fall.high) return false;
   const duration = fall.ninety - fall.tenth;
   const isConvex = isAbrupt(fall, context) || fall.bend < 0.44;
   const until = fall.next > fall.bottom && !isLast ? fall.next : last;
@@ -209,7 +211,7 @@ function stageOf(fall: Fall, pieces: ThreePieces | null, context: Context): Stag
   return {
     time_s: seconds(at),
     plusMinus_s: plusMinus * step,
-    confidence: 0.97 * ramp(fall.drop / Math.max(residue, 1e-12), 7, 20) * ramp(fall.low / fall.high, MOST_HOLD, 0.6),
+    confidence: 0.97 * ramp(fall.drop / Math.max(residue, 1e-12), 7, 20) * ramp(fall.low / fall.high, MOST_HOLD, 0.7),
     heavy_A: Math.max(fall.low, y[Math.max(fall.top, Math.floor(at - width / 2))]),
     hold_A: after.length > 3 ? median(after) : fall.low,
     afterSteady: spread < Math.max(0.02 * peak, 6 * residue),
@@ -234,10 +236,10 @@ function landingIn(fall: Fall, context: Context): Landing | null {
     0.97
     * ramp(Math.min(fall.drop, 2 * fall.rise) / Math.max(residue, 1e-12), 6, 14)
     * ramp(fall.bend, 0.46, 0.56)
-    * ramp(sharpness, 0.25, 0.7)
+    * ramp(sharpness, 0.4, 0.9)
     * ramp(points, 0.5 * width, 1.1 * width + 1)
-    // No coil lets its current come back faster than it first rose.
-    * ramp(comesBackFaster(fall, context), 1.8, 1.1)
+    // No coil lets its current come back much faster than it first rose; a jump is a contact's or the supply's.
+    * ramp(comesBackFaster(fall, context), 4, 2.5)
     * (isLate(fall, context) ? 0.7 : 1)
     * ramp((2 * cusp.plusMinus) / Math.max(points, 1), 2, 0.7)
     * (clipped !== null && y[fall.top] > 0.97 * clipped ? 0.6 : 1);

@@ -78,7 +78,10 @@ export function outcomeOf(found: Found, coil: CoilKnown | null): TraceOutcome {
   if (stage !== null) {
     const isTimer = timerMade(stage, after(stage.time_s), dip === null ? null : dip.time_s, coil);
     if (dip !== null) {
-      const confidence = isTimer === true ? dip.confidence : 1 - (1 - dip.confidence) * (1 - 0.7 * stage.confidence);
+      const confidence =
+        isTimer === true || after(dip.time_s) > EARLIEST_TIMER_S
+          ? dip.confidence
+          : 1 - (1 - dip.confidence) * (1 - 0.7 * stage.confidence);
       return {
         outcome: 'came home',
         reason: isTimer === true ? 'dip and timer' : 'dip and stage change',

@@ -175,6 +175,8 @@ function fallsAtEnd(y: Float64Array, from: number, to: number, offset: number): 
   if (end > 0.7 * level) return false;
   let onset = to;
   while (onset > from && y[onset] - offset < 0.93 * level) onset--;
+  // Next to nothing, a short while before the end of the trace, is the tail of a current switched off.
+  if (end < 0.25 * level && to - onset < 0.15 * (to - from)) return true;
   const back = Math.max(2, Math.floor(0.3 * (to - onset)));
   return y[Math.max(from, to - back)] - y[to] > 0.06 * level;
 }
