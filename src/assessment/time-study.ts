@@ -46,8 +46,10 @@ export function timePicture(job: SolenoidJob, ask: TimeAsk = {}): TimePicture {
   const rig = rigOf(job);
   const [scene] = scenesOf(rig, electricCorners(rig));
   const motionAsk = { tolerance: ask.tolerance ?? 1e-6, tracePoints: POINTS, magnetic: magnetOf(rig) };
-  const slowest = pullIn(rig, scene, SLOWEST, motionAsk);
-  const hardest = pullIn(rig, scene, HARDEST, motionAsk);
+  const [slowest, hardest] = closely(
+    [(one) => pullIn(rig, scene, SLOWEST, one), (one) => pullIn(rig, scene, HARDEST, one)],
+    motionAsk,
+  );
   const known = [slowest, hardest].find((found) => !found.known);
   if (known !== undefined && !known.known)
     return { runs: [], releases: [], measured: null, holdTime: null, missing: [known.because, ...known.readings] };
@@ -61,6 +63,30 @@ export function timePicture(job: SolenoidJob, ask: TimeAsk = {}): TimePicture {
     holdTime: holdTimeOf(rig, slowest),
     missing: [],
   };
+}
+
+/** How long is looked at over when the last thing happens; longer where it stalls, for the current goes on rising. */
+const AFTERMATH = 1.5;
+const AFTERMATH_OF_STALL = 4;
+
+type Follow = (ask: MotionAsk) => MotionFound;
+
+/**
+ * Each followed once for what happens and once more, all for the same time and no longer than that takes, so that the
+ * points of the traces lie where it does.
+ */
+function closely(follows: readonly Follow[], ask: MotionAsk): MotionFound[] {
+  const first = follows.map((follow) => follow({ ...ask, tracePoints: 0 }));
+  const duration = Math.max(...first.map(lookedAt));
+  return follows.map((follow) => follow(duration > 0 ? { ...ask, duration } : ask));
+}
+
+/** s; nothing where nothing happens. */
+function lookedAt(found: MotionFound): number {
+  if (!found.known) return 0;
+  const { events, outcome, release } = found.motion;
+  const isStalled = release === null && outcome === 'stalled';
+  return (events.at(-1)?.time ?? 0) * (isStalled ? AFTERMATH_OF_STALL : AFTERMATH);
 }
 
 /** Readings that every motion needs and that were not taken, as paths. */
@@ -200,8 +226,17 @@ function suppressions(rig: Rig): { name: string; words: string; suppression: Sup
 }
 
 function releasesOf(rig: Rig, scene: Scene, ask: MotionAsk): ReleaseRun[] {
-  return suppressions(rig).flatMap(({ name, words, suppression, isFitted }) => {
-    const found = letGo(rig, scene, LATEST, { ...ask, suppression });
+  const kinds = suppressions(rig);
+  const followed = closely(
+    kinds.map(
+      ({ suppression }): Follow =>
+        (one) =>
+          letGo(rig, scene, LATEST, { ...one, suppression }),
+    ),
+    ask,
+  );
+  return kinds.flatMap(({ name, words, isFitted }, i) => {
+    const found = followed[i];
     if (!found.known) return [];
     const { motion } = found;
     return [

@@ -179,7 +179,7 @@ test('a recorded current is laid over the reckoned one with its words and how fa
   await page.locator('[data-measured="there"]').waitFor();
   const said = (await page.locator('.time-measured b').textContent()) ?? '';
   const [home, works] = [...said.matchAll(/([\d.]+) ms/g)].map((match) => Number(match[1]));
-  assert.match(said, /^Came home at .*, end switch worked at /);
+  assert.match(said, /^Came home at .*; the current fell to .* as an end switch makes it/);
   assert.ok(Math.abs((home ?? 0) - 42) < 1.5 && Math.abs((works ?? 0) - 45) < 1.5, said);
   assert.match((await page.locator('.time-events li').first().textContent()) ?? '', /\(\d+ %\)$/);
   await sheet(page, 'pull-in').locator('[data-part="current-measured"] path').waitFor();

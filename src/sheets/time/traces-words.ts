@@ -1,5 +1,6 @@
 /** What is written on current, gap and volts over time, and the same in sentences. */
 import type { MeasuredTrace, TimeEvent, TimeRun } from '../../assessment/time-picture.ts';
+import { sureness } from '../../diagnosis/trace/words.ts';
 import type { DisplayUnits } from '../../units/display.ts';
 import { amount, known } from '../amounts.ts';
 import { valueAtGap, xOf, yOf, type Panel } from '../chart/panel.ts';
@@ -36,14 +37,9 @@ export function marksOf(run: TimeRun, to_s: number, time: TimeUnit, units: Displ
 export function measuredMarks(trace: MeasuredTrace, to_s: number, time: TimeUnit): EventMark[] {
   return trace.events.flatMap(({ kind, time_s, confidence }) => {
     if (time_s <= 0 || time_s > to_s) return [];
-    const words = `${kind} ${durationWords(time_s)}, ${confidenceWords(confidence)}`;
+    const words = `${kind} ${durationWords(time_s)}, ${sureness(confidence)}`;
     return [{ kind, at: time.of(time_s), words, listed: `measured: ${words}` }];
   });
-}
-
-/** A word for a confidence from 0 to 1. */
-export function confidenceWords(confidence: number): string {
-  return confidence >= 0.9 ? 'sure' : confidence >= 0.6 ? 'likely' : 'doubtful';
 }
 
 /** Electrical events at the current, those of the plunger at the gap; a measured trace has a current only. */

@@ -159,7 +159,9 @@ function lastTime(runs: readonly TimeRun[], measured: MeasuredTrace | null): num
     one.events.map(({ time_s }) => time_s),
   );
   const end = Math.max(...ends);
-  const last = Math.max(0, ...events) * 1.3;
+  // A current that rises on after a stall is looked at until it has nearly come to rest.
+  const isStalled = runs.some(({ outcome }) => outcome === 'stalls');
+  const last = Math.max(0, ...events) * (isStalled ? 2.5 : 1.3);
   return Math.max(1e-6, last > 0 ? Math.min(last, end) : end);
 }
 

@@ -1,6 +1,6 @@
 /** A current that was recorded on the job: chosen or dropped here, and laid over what was reckoned. */
 import { useEffect, useId, useRef, useState } from 'react';
-import { confidenceWords } from '../../sheets/time/traces-words.ts';
+import { sureness } from '../../diagnosis/trace/words.ts';
 import { durationWords } from '../../sheets/time/time-words.ts';
 import { forgetMeasured, measure, measureOtherwise, useTimes, type Measuring } from './times.ts';
 
@@ -98,7 +98,7 @@ function State({ measuring }: { readonly measuring: Measuring }) {
             <ul className="time-events">
               {measuring.trace.events.map(({ kind, time_s, confidence }) => (
                 <li key={`${kind} ${time_s}`}>
-                  {kind} {durationWords(time_s)}: {confidenceWords(confidence)} ({Math.round(confidence * 100)} %)
+                  {kind} {durationWords(time_s)}: {sureness(confidence)} ({Math.round(confidence * 100)} %)
                 </li>
               ))}
             </ul>

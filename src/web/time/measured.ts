@@ -1,10 +1,10 @@
 /** Reads a recorded current in the worker, piece by piece, and makes of it what can be laid over the reckoned one. */
 import type { MeasuredEvent, MeasuredTrace } from '../../assessment/time-picture.ts';
-import { findEvents, type Found } from '../../diagnosis/trace/find-events.ts';
-import { outcomeOf, type CoilKnown, type TraceOutcome } from '../../diagnosis/trace/outcome.ts';
+import type { Found } from '../../diagnosis/trace/find-events.ts';
+import type { CoilKnown, TraceOutcome } from '../../diagnosis/trace/outcome.ts';
+import { reportOf, type TraceReport } from '../../diagnosis/trace/report.ts';
 import { TraceReader } from '../../diagnosis/trace/trace-reader.ts';
 import type { Trace, TraceProblem, TraceReadAs } from '../../diagnosis/trace/trace.ts';
-import { traceSays } from './measured-words.ts';
 import { thinned } from './thinned.ts';
 
 export interface MeasureOptions {
@@ -45,10 +45,9 @@ export async function readMeasured(
   const reading = reader.end();
   if (!reading.ok) return { ok: false, problems: reading.problems.map(problemWords), channels: reading.channels };
   const { trace } = reading;
-  const found = findEvents(trace);
-  if (found === null)
-    return { ok: false, problems: ['No current is switched on anywhere in this recording.'], channels: [] };
-  return { ok: true, trace: measuredOf(file.name, trace, found, outcomeOf(found, coil)), readAs: readAsWords(trace) };
+  const report = reportOf(trace, coil);
+  if (report.found === null) return { ok: false, problems: [report.sentence], channels: [] };
+  return { ok: true, trace: measuredOf(file.name, trace, report, report.found), readAs: readAsWords(trace) };
 }
 
 const problemWords = ({ row, read, problem }: TraceProblem): string =>
@@ -77,23 +76,19 @@ const LONGEST_S = 10;
 const PIECES = 1500;
 
 /** The current without its offset, the right way round, its time from switch-on; events with what they can be believed. */
-export function measuredOf(name: string, trace: Trace, found: Found, outcome: TraceOutcome): MeasuredTrace {
+function measuredOf(name: string, trace: Trace, report: TraceReport, found: Found): MeasuredTrace {
   const { time, current } = trace;
   const on = found.on_s ?? time[0] ?? 0;
   const end = Math.min(time[time.length - 1] ?? on, on + LONGEST_S);
   const { time_s, supplyCurrent_A } = thinned(time, current, on, end, PIECES);
   const sign = found.reversed ? -1 : 1;
-  const cautions = [...trace.cautions];
-  if (found.on_s === null) cautions.push('Switch-on was not recorded: times count from the first sample.');
-  if (found.reversed) cautions.push('The current was recorded with its sign turned; it is shown the other way round.');
-  if (found.clipped_A !== null) cautions.push('The recording is cut off at its top: turn the range up.');
   return {
     words: name,
     time_s: time_s.map((at) => at - on),
     supplyCurrent_A: supplyCurrent_A.map((amps) => sign * amps - found.offset_A),
-    events: eventsOf(found, outcome, on),
-    findings: [traceSays(found, outcome)],
-    cautions,
+    events: eventsOf(found, report.outcome, on),
+    findings: [report.sentence],
+    cautions: report.cautions,
   };
 }
 
@@ -103,7 +98,12 @@ const LEAST_CONFIDENCE = 0.2;
 function eventsOf({ landing, stage, reclosings_s, off_s }: Found, outcome: TraceOutcome, on: number): MeasuredEvent[] {
   const events: MeasuredEvent[] = [];
   if (landing !== null && landing.confidence >= LEAST_CONFIDENCE)
-    events.push({ kind: 'comes home', time_s: landing.time_s - on, confidence: landing.confidence });
+    events.push({
+      // Where the full current stays on after the dip, it was stopped short of home.
+      kind: outcome.reason === 'dip without stage change' ? 'stalls' : 'comes home',
+      time_s: landing.time_s - on,
+      confidence: landing.confidence,
+    });
   const isTimer = outcome.reason === 'timer without dip' || outcome.reason === 'dip and timer';
   if (stage !== null)
     events.push({

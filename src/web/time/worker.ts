@@ -15,8 +15,7 @@ import type {
   TimeRun,
 } from '../../assessment/time-picture.ts';
 import { timePicture } from '../../assessment/time-study.ts';
-import { valueOf } from '../../assessment/readings.ts';
-import type { CoilKnown } from '../../diagnosis/trace/outcome.ts';
+import { coilKnown } from '../../diagnosis/trace/predicted.ts';
 import type { Job } from '../../job/schema.ts';
 import { svgTree, type SvgNode } from '../../sheets/svg.ts';
 import { drawHeat } from '../../sheets/time/heat.ts';
@@ -67,14 +66,6 @@ function summaryOf(run: TimeRun): RunSummary {
   const { name, words, conditions, outcome, cautions } = run;
   const home = run.events.find(({ kind }) => kind === 'comes home');
   return { name, words, conditions, outcome, cautions, home_s: home?.time_s ?? null };
-}
-
-/** What is known of the coil before the recording is looked at. */
-function coilOf(document: Job): CoilKnown | null {
-  if (!isSolenoid(document)) return null;
-  const { coil } = document.means;
-  const delay = coil.stages === 'timed economiser' ? valueOf(coil.delay, 'time') : Number.NaN;
-  return { stages: coil.stages, delay_s: Number.isNaN(delay) ? null : delay };
 }
 
 const work = {
@@ -130,7 +121,7 @@ const work = {
     tell: (share: number) => void,
   ): Promise<MeasuredReading> {
     const { readMeasured } = await import('./measured.ts');
-    return readMeasured(file, options, document === null ? null : coilOf(document), tell);
+    return readMeasured(file, options, document === null ? null : coilKnown(document), tell);
   },
 };
 

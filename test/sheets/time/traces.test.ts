@@ -95,13 +95,15 @@ test('runs differ in their dashes, not in colour alone, and the legend shows the
   );
 });
 
-test('a stall says how far from home, in the unit of the reader; the axis ends soon after what happens last', () => {
+test('a stall says how far from home, in the unit of the reader; the axis ends soon after what happens last, later after a stall', () => {
   const drawing = drawTraces(stall, { units: imperialUnits });
   assert.ok(words(drawing).includes('stalls 0.161 in from home, 53.1 ms'));
   assert.ok(
     drawing.sentences.includes('weakest, low battery, hot coil, high friction: stalls and stays short of home.'),
   );
-  assert.ok(!words(drawing).includes('80'), 'nothing of the quiet time beyond 70 ms is drawn');
+  assert.ok(words(drawing).includes('100'), 'the current is followed while it rises on');
+  const home = words(drawTraces({ ...pullIn, measured: null }));
+  assert.ok(home.includes('70') && !home.includes('90'), 'nothing of the quiet time beyond 80 ms is drawn');
 });
 
 test('courses with holes are drawn as far as they are known, and a plot of which nothing is known is left out', () => {
