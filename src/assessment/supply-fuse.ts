@@ -7,7 +7,7 @@
 import type { Job } from '../job/schema.ts';
 import { ampacity } from '../physics/ampacity.ts';
 import { shortCircuitCurrent, type Loop } from '../physics/circuit.ts';
-import { adiabaticTime, insulations } from '../physics/conductor.ts';
+import { adiabaticTime, shortCircuitLimit } from '../physics/conductor.ts';
 import { fuseDerating, fusesOf, opensNotAfter } from '../physics/fuse.ts';
 import type { Verdict } from './finding.ts';
 import type { Needs } from './needs.ts';
@@ -40,8 +40,7 @@ export function overload(job: Job, say: Words): Judged {
   const section = thinnest(job);
   if (Number.isNaN(rating)) return notKnown('What stands on the fuse is not known.', ['supply.fuse.rating']);
   if (Number.isNaN(section)) return notKnown('The section of a conductor is not known.', unread(job));
-  const insulation = new DefaultReader().value('supply.insulation', job.supply.insulation, 'temperature');
-  const bears = ampacity(section, insulation, true);
+  const bears = ampacity(section, insulationOf(job), true);
   if (bears === null) return notKnown('No table gives the lasting current of so thin a conductor.');
   const margin = bears.amperes / rating - 1;
   return {
@@ -70,22 +69,22 @@ export function shortCircuit(job: Job, loop: Loop, missing: ReadonlySet<string>,
   const current = shortCircuitCurrent(loop);
   const coldest = valueOf(job.surroundings.coldest, 'temperature');
   const opens = opensNotAfter({ series: fuse.type, rating }, current, fuseDerating(coldest)).seconds;
-  const before = new DefaultReader().value('supply.insulation', job.supply.insulation, 'temperature');
-  const stands = adiabaticTime(thinnest(job), current, before, shortLimit(before));
+  const before = valueOf(job.surroundings.hottest, 'temperature');
+  const limit = shortCircuitLimit(insulationOf(job));
+  if (!(before < limit))
+    return notKnown('The conductors lie so hot that what their insulation then bears is not known.');
+  const stands = adiabaticTime(thinnest(job), current, before, limit);
   const margin = opens > 0 ? stands / opens - 1 : Infinity;
-  const seconds = (value: number) => say.time(value);
   return {
     verdict: margin >= 0 ? 'holds' : 'fails',
     margin: orNull(margin),
-    because: `A short at the far end draws ${say.current(current)}: the fuse opens ${Number.isFinite(opens) ? `within ${seconds(opens)}` : 'perhaps never'}, the conductor stands it for ${seconds(stands)}.`,
+    because: `A short at the far end draws ${say.current(current)}: the fuse opens ${Number.isFinite(opens) ? `within ${say.time(opens)}` : 'perhaps never'}, the conductor stands it for ${say.time(stands)}.`,
     missing: [],
   };
 }
 
-/** What insulation of this service temperature stands at the end of a short, K: of the classes known, the next below. */
-function shortLimit(service: number): number {
-  const known = Object.values(insulations).sort((a, b) => a.service - b.service);
-  return (known.findLast((one) => one.service <= service + 1e-6) ?? known[0]).shortCircuit;
+function insulationOf({ supply }: Job): number {
+  return new DefaultReader().value('supply.insulation', supply.insulation, 'temperature');
 }
 
 /** The thinner of the conductors out and back, m². */

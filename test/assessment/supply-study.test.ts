@@ -2,12 +2,17 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { assess, isSolenoid } from '../../src/assessment/assess.ts';
 import { worstVerdict } from '../../src/assessment/finding.ts';
-import { rigOf } from '../../src/assessment/rig.ts';
+import { valueOf } from '../../src/assessment/readings.ts';
+import { rigOf, type SolenoidJob } from '../../src/assessment/rig.ts';
 import { supplyStudy, type SectionRow, type SupplyStudy } from '../../src/assessment/supply-study.ts';
 import { apply } from '../../src/job/change.ts';
 import { NOT_MEASURED } from '../../src/job/quantity-text.ts';
 import { readDocument } from '../../src/job/read.ts';
 import type { Job } from '../../src/job/schema.ts';
+import { ampacity } from '../../src/physics/ampacity.ts';
+import { shortCircuitCurrent } from '../../src/physics/circuit.ts';
+import { shortCircuitLimit } from '../../src/physics/conductor.ts';
+import { judgeFuse } from '../../src/physics/fuse-choice.ts';
 import { altered, changed, demo } from '../job/jobs.ts';
 import { installations } from './installations.ts';
 import { assertPlain } from './plain-data.ts';
@@ -17,6 +22,8 @@ function study(job: Job): SupplyStudy {
   assert.ok(found, 'a solenoid has a circuit');
   return found;
 }
+
+const changedBy = (job: SolenoidJob, { changes }: SectionRow): SolenoidJob => apply(job, changes);
 
 const rowOf = ({ rows }: SupplyStudy, label: string): SectionRow => {
   const found = rows.find((row) => row.label === label);
@@ -153,7 +160,7 @@ test('a run that no conductor of the list serves is said to be so, with what fai
  * PVC from 70 to 160 °C (IEC 60364-5-54 table A.54.4, as quoted in public texts).
  */
 test('in a short circuit the conductor stands (115 A √s/mm² × section / current)² seconds', () => {
-  const whole = study(demo('railcar'));
+  const whole = study(changed(demo('railcar'), { 'surroundings.hottest': '70 °C' }));
   for (const label of ['0.75 mm²', '1 mm²', '2.5 mm²', '6 mm²']) {
     const { demands, section_m2 } = rowOf(whole, label);
     const words = /draws ([\d.]+) A.*stands it for ([\d.]+) (ms|s)/.exec(demands.short.because);
@@ -163,6 +170,40 @@ test('in a short circuit the conductor stands (115 A √s/mm² × section / curr
     assert.ok(Math.abs(seconds / expected - 1) < 0.06, `${label}: ${seconds} s against ${expected} s`);
   }
   assert.equal(rowOf(whole, '0.75 mm²').demands.short.verdict, 'fails');
+});
+
+test('the fuse is judged as the choice of fuses judges it', () => {
+  for (const name of ['railcar', 'pump-house']) {
+    const job = demo(name);
+    const { fuse } = job.supply;
+    assert.ok(isSolenoid(job) && typeof fuse === 'object' && fuse.type === 'blade');
+    const [hottest, coldest] = [
+      valueOf(job.surroundings.hottest, 'temperature'),
+      valueOf(job.surroundings.coldest, 'temperature'),
+    ];
+    for (const row of study(job).rows.filter(({ section_m2 }) => section_m2! >= 1e-6)) {
+      const { loopAt } = rigOf(changedBy(job, row));
+      const { demands } = judgeFuse(
+        {
+          pullInCurrent: 1,
+          pullTime: 1,
+          holdCurrent: 0,
+          hotStallCurrent: 1,
+          coilLimitTime: 1,
+          shortCircuitCurrent: shortCircuitCurrent(loopAt.hold.low),
+          section_m2: row.section_m2!,
+          conductorBefore: hottest,
+          conductorLimit: shortCircuitLimit(343.15),
+          ampacity: ampacity(row.section_m2!, 343.15, true)!.amperes,
+          hottest,
+          coldest,
+        },
+        { series: 'blade', rating: valueOf(fuse.rating, 'current') },
+      );
+      near(row.demands.overload.margin, demands['within the ampacity']!.margin, `${name}, ${row.label}: overload`);
+      near(row.demands.short.margin, demands['spares the conductor']!.margin, `${name}, ${row.label}: short circuit`);
+    }
+  }
 });
 
 test('a fuse guards a conductor only up to what the conductor may carry for good', () => {
