@@ -87,7 +87,7 @@ export class MotionCircuitState {
   private readonly circuit: MotionCircuit;
   // Of the state set last: share of the source's volts, E', R', the windings and their sums.
   private share = 1;
-  private force = 0;
+  private emf = 0;
   private behind = 0;
   private mainTurns = 0;
   private mainConductance = 0;
@@ -129,21 +129,21 @@ export class MotionCircuitState {
     this.copperHold = both ? stages.hold.resistance : 0;
     this.holdConductance = both ? 1 / stages.hold.resistance : 0;
     if (this.isOn) {
-      this.force = this.share * source;
+      this.emf = this.share * source;
       this.behind = this.share * this.share * loopResistance;
     } else {
       switch (suppression.kind) {
         case 'none':
-          [this.force, this.behind] = [source - suppression.arcVolts, loopResistance];
+          [this.emf, this.behind] = [source - suppression.arcVolts, loopResistance];
           break;
         case 'diode':
-          [this.force, this.behind] = [-suppression.drop, 0];
+          [this.emf, this.behind] = [-suppression.drop, 0];
           break;
         case 'diode and resistor':
-          [this.force, this.behind] = [-suppression.drop, suppression.resistance];
+          [this.emf, this.behind] = [-suppression.drop, suppression.resistance];
           break;
         case 'zener':
-          [this.force, this.behind] = [-suppression.volts, 0];
+          [this.emf, this.behind] = [-suppression.volts, 0];
           break;
       }
     }
@@ -171,7 +171,7 @@ export class MotionCircuitState {
 
   /** Ampere-turns once the current is steady, in the present state of the switches. */
   steadyAmpereTurns(): number {
-    return (this.force / (1 + this.behind * this.C)) * this.A;
+    return (this.emf / (1 + this.behind * this.C)) * this.A;
   }
 
   /** Everything that flows at the ampere-turns of this moment, into `flow`. */
@@ -182,7 +182,7 @@ export class MotionCircuitState {
     let current = 0;
     let conducts = false;
     if (!this.isDead) {
-      v = (this.force - this.sag * ampereTurns) * this.divided;
+      v = (this.emf - this.sag * ampereTurns) * this.divided;
       fluxRate = (v * A - ampereTurns) / B;
       current = v * C - A * fluxRate;
       // Where the current ends at zero, rates go on smoothly beyond: the end is an event, not a kink within a step.

@@ -51,11 +51,17 @@ test('a hold that cannot hold: it drops out, recloses the end switch and hunts',
         },
         offAt: null,
         duration: 1,
+        tracePoints: 5000,
       },
     ),
   );
   assert.equal(hunts.outcome, 'hunts', kinds(hunts).slice(0, 20).join(', '));
   assert.ok(kinds(hunts).filter((kind) => kind === 'comes home').length > 3, 'again and again');
+  const { time, gap } = hunts.trace;
+  assert.ok(time.length <= 2000 && time.length > 900, `${time.length} points, thinned out evenly`);
+  const widest = time.reduce((most, t, k) => (k === 0 ? 0 : Math.max(most, t - time[k - 1])), 0);
+  assert.ok(widest < 0.005 && time[time.length - 1] === 1, `no hole wider than ${widest} s, up to the end`);
+  assert.ok(Math.min(...gap) < 0.2e-3, 'home is in it');
   assert.ok(hunts.converged && hunts.energy.imbalance < 1e-4, `imbalance ${hunts.energy.imbalance}`);
 });
 

@@ -106,6 +106,11 @@ test('over a step of the load: momentum kept where mass joins, speed where it le
     const there = Math.sqrt((2 * 4 * 0.005) / before);
     const beyond = there * Math.min(1, before / after);
     const lost = 0.5 * before * there ** 2 - 0.5 * after * beyond ** 2;
+    // Through the step with 4 N behind it, then on with 1 N from the speed that is left.
+    const first = Math.sqrt((2 * 0.005 * before) / 4);
+    const rate = 1 / after;
+    const second = (Math.sqrt(beyond ** 2 + 2 * rate * 0.005) - beyond) / rate;
+    near(times(found.events, 'at rest')[0], first + second, 1e-4, `arrival, from ${before} to ${after} kg`);
     near(found.energy.landings, lost + 0.5 * after * beyond ** 2 + 1 * 0.005, 1e-4, `from ${before} to ${after} kg`);
     assert.ok(found.energy.imbalance < 1e-6, `imbalance ${found.energy.imbalance}`);
   }

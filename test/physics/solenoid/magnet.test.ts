@@ -139,6 +139,18 @@ test('the inductance at full stroke: from a reading, else from the pull there wi
     }
 });
 
+test('co-energy between two gaps is the work of the force between them, in closed form', () => {
+  const dense = Array.from({ length: 80 }, (_, k) => 25e-3 * (k / 79) ** 2);
+  const magnet = magnetOfTable(forceTable([level(20, dense)]));
+  for (const [from, to] of [
+    [0, 25e-3],
+    [1e-3, 8e-3],
+  ] as const) {
+    const work = 2e-5 * (1 / (from + 1.5e-3) - 1 / (to + 1.5e-3)) * psi(20);
+    near(magnet.at(from, 20).coEnergy - magnet.at(to, 20).coEnergy, work, 2e-4, `from ${from} to ${to} m`);
+  }
+});
+
 test('turns of a second winding from its force at its current', () => {
   const turns = 3.4;
   const current = 1.2;
