@@ -7,8 +7,8 @@ import { adjusterRange, comesHome, endSwitchWorked, freeToReachRun, reachesNoFue
 import { everyStationWorks, letsGoInSpiteOfBackFeed, noSneakPath } from './checks/stations.ts';
 import { conductorsCarry, contactsBreak, diodeLiesRight } from './checks/wiring.ts';
 import { fuseFits } from './checks/fuse.ts';
-import { heatChecks } from './checks/heat.ts';
-import { motionsOf, timeChecks } from './checks/time.ts';
+import { coilHeatOf, heatChecks } from './checks/heat.ts';
+import { motionRemarks, motionsOf, timeChecks } from './checks/time.ts';
 import { doesNotBind, doesNotCock, turnsTheRightWay } from './checks/binding.ts';
 import { chainStaysTaut, connectionRange, overTravelStaysShut, sideLoad } from './checks/connection.ts';
 import { fullCurrentEnds, holdsAtHome, pullsInEverywhere, pullsInFromFullStroke } from './checks/pull.ts';
@@ -61,7 +61,7 @@ function assessSolenoid(job: SolenoidJob, units: DisplayUnits, reach: Reach): As
     travel: travelFigures(rig, asSurveyed),
     currents: currentsOf(electric),
     assumed: rig.assumed,
-    remarks: remarksOn(context),
+    remarks: [...remarksOn(context), ...(reach === 'in time' ? motionRemarks(context) : [])],
     caution: CAUTION,
   };
 }
@@ -84,7 +84,8 @@ export function isTimed(id: string): boolean {
 /** Questions of the first second and the next hour: some milliseconds of work. */
 function timedChecks(context: Context): Check[] {
   const motions = motionsOf(context);
-  return [...heatChecks(context), ...timeChecks(context, motions), fuseFits(context, motions)];
+  const heat = coilHeatOf(context);
+  return [...heatChecks(context, heat), ...timeChecks(context, motions), fuseFits(context, motions, heat)];
 }
 
 /** Every other question that is asked of an installation with a solenoid. */

@@ -1,4 +1,5 @@
 /** What a check is, and how a number becomes a verdict. One file per question lies in `checks/`. */
+import type { Job } from '../job/schema.ts';
 import { fromSI, toSI } from '../units/quantity.ts';
 import type { Finding, Place, Question, Verdict } from './finding.ts';
 import type { Needs } from './needs.ts';
@@ -142,6 +143,17 @@ function finite(value: number): number | null {
 export function once<T>(reckon: () => T): () => T {
   let known: { readonly value: T } | null = null;
   return () => (known ??= { value: reckon() }).value;
+}
+
+type Contact = Job['supply']['contacts'][number];
+
+/** Contacts of every place of control, with their paths: each of them may have to carry and break the current of the coil. */
+export function contactsOf({ supply }: Job): { readonly path: string; readonly contact: Contact }[] {
+  const at = (list: readonly Contact[], path: string) => list.map((contact, i) => ({ path: `${path}[${i}]`, contact }));
+  return [
+    ...at(supply.contacts, 'supply.contacts'),
+    ...supply.stations.flatMap(({ contacts }, i) => at(contacts, `supply.stations[${i}].contacts`)),
+  ];
 }
 
 /** Paths, each once. */

@@ -19,6 +19,7 @@ import { chopped, OFF, type CoilPower, type WindingOhms } from '../physics/heat/
 import { heating } from '../physics/heat/heating.ts';
 import type { HeatingRun } from '../physics/heat/run.ts';
 import type { Surroundings, Temperatures } from '../physics/heat/nodes.ts';
+import { CEILING, COLDEST, WARMEST_AIR } from '../physics/heat/stages.ts';
 import { steadyState, type SteadyState } from '../physics/heat/steady.ts';
 import { THERMAL_CLASSES, type ThermalClass } from '../physics/thermal-class.ts';
 import { copperResistance } from '../physics/coil.ts';
@@ -57,7 +58,13 @@ export function heavyWinding({ coil }: Solenoid): WindingOhms {
   return { resistance: valueOf(text, 'resistance'), at: valueOf(coil.readAt, 'temperature') };
 }
 
-/** Null where a reading is missing, or where the solenoid is said to weigh less than its own winding. */
+/** Why the heat of a coil cannot be reckoned though everything was read, and which readings to take again. */
+export interface NoHeat {
+  readonly because: string;
+  readonly readings: readonly string[];
+}
+
+/** Null where a reading is missing, or contradicts another, or lies beyond what the physics of heat knows (`whyNoHeat`). */
 export function coilInHeat(rig: Rig): CoilInHeat | null {
   const { means, surroundings, layout } = rig.job;
   const reader = new DefaultReader();
@@ -68,7 +75,10 @@ export function coilInHeat(rig: Rig): CoilInHeat | null {
   const air = valueOf(surroundings.hottest, 'temperature');
   const { resistance, at } = heavyWinding(means);
   const thermalClass = classOf(means.body.thermalClass);
-  if (thermalClass === null || Number.isNaN(diameter + length + mass + wire + air + resistance + at)) return null;
+  const bracket =
+    means.body.mountingTemperature === undefined ? air : valueOf(means.body.mountingTemperature, 'temperature');
+  if (thermalClass === null || Number.isNaN(diameter + length + mass + wire + resistance + at)) return null;
+  if (!isWithin(air, WARMEST_AIR) || !isWithin(bracket, CEILING)) return null;
   const copper = copperMass(resistance, at, wire);
   if (!(mass > 1.1 * copper)) return null;
   const upward =
@@ -79,8 +89,6 @@ export function coilInHeat(rig: Rig): CoilInHeat | null {
     length,
     attitude: Math.abs(upward) > Math.SQRT1_2 ? ('upright' as const) : ('lying' as const),
   };
-  const bracket =
-    means.body.mountingTemperature === undefined ? air : valueOf(means.body.mountingTemperature, 'temperature');
   const hotSpot = reader.value('means.body.hotSpot', means.body.hotSpot, 'temperatureDifference');
   return {
     body: {
@@ -96,6 +104,28 @@ export function coilInHeat(rig: Rig): CoilInHeat | null {
     hotSpot,
     limit: 273.15 + thermalClass - hotSpot,
     reader,
+  };
+}
+
+const isWithin = (temperature: number, highest: number): boolean => temperature >= COLDEST && temperature <= highest;
+
+/** @param say a temperature, K, in the reader's units */
+export function whyNoHeat({ job }: Rig, say: (kelvins: number) => string): NoHeat {
+  const { surroundings, means } = job;
+  const air = valueOf(surroundings.hottest, 'temperature');
+  const { mountingTemperature } = means.body;
+  const outside = (what: string, temperature: number, highest: number, path: string): NoHeat => ({
+    because: `Heat is reckoned for ${what} from ${say(COLDEST)} to ${say(highest)}, not at ${say(temperature)}.`,
+    readings: [path],
+  });
+  if (!isWithin(air, WARMEST_AIR)) return outside('air', air, WARMEST_AIR, 'surroundings.hottest');
+  if (mountingTemperature !== undefined) {
+    const bracket = valueOf(mountingTemperature, 'temperature');
+    if (!isWithin(bracket, CEILING)) return outside('a mounting', bracket, CEILING, 'means.body.mountingTemperature');
+  }
+  return {
+    because: 'The solenoid would weigh less than its own copper: weigh it again, or measure the bare wire again.',
+    readings: ['means.body.mass', 'means.body.wireDiameter'],
   };
 }
 

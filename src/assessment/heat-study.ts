@@ -15,13 +15,16 @@ import {
   heatReadings,
   heldOffHome,
   hotStallCurrent,
+  whyNoHeat,
   type CoilInHeat,
 } from './heat-of.ts';
+import { metricUnits } from '../units/quantity.ts';
 import { missingReadings, needsOf } from './needs.ts';
 import { valueOf } from './readings.ts';
 import { rigOf, type Rig, type SolenoidJob } from './rig.ts';
 import type { HeatCourse, HeatLimit, HeatMark, HeatPicture, LimitCrossing } from './time-picture.ts';
-import { coldShare, fittedFuse } from './what-ends-it.ts';
+import { wordsIn } from './words.ts';
+import { coldShare, fittedFuse, fuseName } from './what-ends-it.ts';
 
 const HOUR = 3600;
 /** Hold is followed until it has settled, s. */
@@ -35,7 +38,7 @@ export function heatPicture(job: SolenoidJob): HeatPicture {
   if (missing.length > 0) return { ...nothing, missing };
   const rig = rigOf(job);
   const coil = coilInHeat(rig);
-  if (coil === null) return { ...nothing, missing: ['means.body.mass', 'means.body.wireDiameter'] };
+  if (coil === null) return { ...nothing, missing: whyNoHeat(rig, wordsIn(metricUnits).temperature).readings };
   const runs = runsOf(rig, coil);
   const limits = limitsOf(coil);
   return {
@@ -133,7 +136,7 @@ function marksOf(rig: Rig, coil: CoilInHeat): HeatMark[] {
     if (soonest < 10 * HOUR)
       marks.push({
         name: 'fuse',
-        words: `${fuse.rating} A fuse`,
+        words: fuseName(fuse),
         from_s: soonest,
         to_s: latest < Infinity ? latest : null,
       });

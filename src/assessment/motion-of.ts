@@ -5,7 +5,7 @@
  * Vibration is left out, since no trace shows the worse direction; so are eddy currents in solid steel: measured times are
  * longer than these.
  */
-import type { Job } from '../job/schema.ts';
+import type { Job, Solenoid } from '../job/schema.ts';
 import type { CoilOhms } from '../physics/circuit.ts';
 import {
   mostAmpereTurnsOf,
@@ -22,7 +22,7 @@ import { magnetOfSurface, type Magnet } from '../physics/solenoid/magnet.ts';
 import type { ForceTable } from '../physics/solenoid/table.ts';
 import { valueOf } from './readings.ts';
 import type { Rig } from './rig.ts';
-import { neededAt, outAt, type End, type Scene, type Warmth } from './scene.ts';
+import { neededAt, type End, type Scene, type Warmth } from './scene.ts';
 
 /** One corner in which a motion is followed. */
 export interface MotionCorner {
@@ -44,7 +44,10 @@ export interface NoMotion {
   readonly readings: readonly string[];
 }
 
-export type MotionFound = { readonly known: true; readonly motion: Motion } | ({ readonly known: false } & NoMotion);
+export type MotionFound =
+  | { readonly known: true; readonly motion: Motion }
+  /** Held fast: no reading would help, the plunger does not get there at all. */
+  | ({ readonly known: false; readonly isHeldFast: boolean } & NoMotion);
 
 export interface MotionAsk {
   /** Relative error of a step; 1e-4 where only a few figures are wanted. */
@@ -60,7 +63,8 @@ export interface MotionAsk {
 
 /** How long a pull is followed, s. */
 const PULL_DURATION = 1.5;
-const RELEASE_DURATION = 3;
+/** How long a release is followed, s. */
+export const RELEASE_WATCHED = 3;
 /** Rebound speed over landing speed. Starting value of this program, no source: steel on steel with little between. */
 export const RESTITUTION = 0.2;
 /** Volts of a silicon diode with a coil's current in it; common practice, no source. */
@@ -85,29 +89,33 @@ function follow(
   what: 'pull-in' | 'release',
   ask: MotionAsk,
 ): MotionFound {
-  const magnetic = ask.magnetic ?? magnetOf(rig);
-  if (!magnetic.known) return magnetic;
-  const load = loadOf(rig, scene, corner.friction);
+  const load = loadOf(rig, scene, corner.friction, what);
   if (load === null)
     return {
       known: false,
-      because: 'The connection is held fast somewhere on the way, so there is no motion to follow.',
+      isHeldFast: true,
+      because: 'The connection is held fast or comes apart on the way, so there is no motion to follow.',
       readings: [],
     };
+  const magnetic = ask.magnetic ?? magnetOf(rig);
+  if (!magnetic.known) return { ...magnetic, isHeldFast: false };
+  const source = rig.job.means.map === undefined ? 'means.force' : 'means.map';
   const { homeGap, startGap } = scene.travel;
   const { magnet, turns } = magnetic;
   const circuit = circuitOf(rig, corner, what, turns, ask.suppression ?? suppressionOf(rig.job.supply.suppression));
   if (homeGap < magnet.leastGap - GAP_TOLERANCE || startGap > magnet.mostGap + GAP_TOLERANCE)
     return {
       known: false,
+      isHeldFast: false,
       because: 'The pulls that are known do not cover the whole way of the plunger.',
-      readings: ['means.force'],
+      readings: [source],
     };
   if (mostAmpereTurnsOf(circuit) > magnet.mostAmpereTurns * (1 + 1e-9))
     return {
       known: false,
+      isHeldFast: false,
       because: 'More current flows than any at which the pull is known.',
-      readings: ['means.force'],
+      readings: [source],
     };
   return {
     known: true,
@@ -122,7 +130,7 @@ function follow(
       endSwitch: endSwitchOf(rig),
       restitution: RESTITUTION,
       offAt: what === 'pull-in' ? null : 0,
-      duration: ask.duration ?? (what === 'pull-in' ? PULL_DURATION : RELEASE_DURATION),
+      duration: ask.duration ?? (what === 'pull-in' ? PULL_DURATION : RELEASE_WATCHED),
       tolerance: ask.tolerance ?? 1e-6,
       tracePoints: ask.tracePoints ?? 0,
     }),
@@ -142,8 +150,20 @@ interface Turns {
   readonly hold: number;
 }
 
+/** Documents do not change: the magnet of a solenoid is worked out once, however often what is around it is altered. */
+const magnets = new WeakMap<Solenoid, Magnetic>();
+
 /** The magnet of the job with the turns of its windings; of one known by pulls alone the main winding counts as one turn. */
 export function magnetOf(rig: Rig): Magnetic {
+  const known = magnets.get(rig.job.means);
+  if (known !== undefined) return known;
+  const found = reckonedMagnet(rig);
+  magnets.set(rig.job.means, found);
+  return found;
+}
+
+/** Rests on the solenoid alone; the two windings are compared as read, since copper warms alike. */
+function reckonedMagnet(rig: Rig): Magnetic {
   const { map, coil, openInductance } = rig.job.means;
   if (map !== undefined) {
     const [main, hold = NaN] = map.turns;
@@ -171,7 +191,7 @@ export function magnetOf(rig: Rig): Magnetic {
     openInductance === undefined ? null : { gap: rig.stroke, value: valueOf(openInductance, 'inductance') };
   if (coil.stages !== 'pull-in and hold windings')
     return { known: true, magnet: magnetOfReadings(table, { inductance }), turns: { main: 1, hold: NaN } };
-  const beside = rig.coilAt.cold.stages === coil.stages ? rig.coilAt.cold.pullIn / rig.coilAt.cold.hold : NaN;
+  const beside = valueOf(coil.pullInResistance, 'resistance') / valueOf(coil.holdResistance, 'resistance');
   const hold = coil.turnsRatio === undefined ? Math.sqrt(HOLD_COPPER / beside) : valueOf(coil.turnsRatio, 'ratio');
   // While the pulls of the pull-in winding were read, the hold winding lay beside it on the same volts.
   const inAmpereTurns = (levels: ForceTable['levels'], turns: number) =>
@@ -193,23 +213,37 @@ const HOLD_COPPER = 0.3;
 const SPRING_SHARE = 1 / 3;
 const STEEL_DENSITY = 7850;
 
-/** What the plunger feels on its way; null where the connection is held fast or a reading is missing. */
-function loadOf(rig: Rig, scene: Scene, friction: End): MotionLoad | null {
-  const quiet: Rig = { ...rig, vibration: 0 };
-  const { travel } = scene;
-  const stations = travel.stations.filter(
-    ({ gap, stretch }, i, all) =>
-      i === 0 || gap > all[i - 1].gap || (stretch === null) !== (all[i - 1].stretch === null),
+/** Stands for a connection that is held fast the other way, N: no solenoid and no spring moves it. */
+const FAST = 1e5;
+
+/**
+ * What the plunger feels on its way, as the scene has it, but without vibration, which adds to either side; null where the
+ * connection is held fast on the way that is followed, or comes apart.
+ */
+function loadOf(rig: Rig, scene: Scene, friction: End, what: 'pull-in' | 'release'): MotionLoad | null {
+  const { travel, needed, out } = scene;
+  const { vibration } = rig;
+  const rows = travel.stations.flatMap(({ gap, stretch }, i, all) =>
+    i === 0 || gap > all[i - 1].gap || (stretch === null) !== (all[i - 1].stretch === null) ? [i] : [],
   );
-  const home = Float64Array.from(stations, (station) => neededAt(quiet, travel, station, friction).needed);
-  const out = Float64Array.from(stations, (station) => outAt(quiet, travel, station, friction).net);
-  const last = stations.length - 1;
+  const last = rows.length - 1;
+  const resists = rows.map((i) => needed[friction][i].needed - vibration);
   // The first movement after standing asks more; it is over within the first station.
-  if (friction === 'high') home[last] = neededAt(quiet, travel, stations[last], friction, rig.lever.breakaway).needed;
-  const mass = Float64Array.from(stations, ({ pose, stretch }) => massAt(rig, stretch === null ? pose.rate : 0));
-  const isWhole = [home, out, mass].every((column) => column.every(Number.isFinite));
+  if (friction === 'high')
+    resists[last] =
+      neededAt(rig, travel, travel.stations[rows[last]], friction, rig.lever.breakaway).needed - vibration;
+  const drives = rows.map((i) => out[friction][i].net + vibration);
+  const bounded = (force: number) => (Math.abs(force) === Infinity ? Math.sign(force) * FAST : force);
+  const home = Float64Array.from(resists, what === 'release' ? bounded : (force) => force);
+  // What drives out without friction is no more than what resists: rounding may say otherwise.
+  const drive = Float64Array.from(drives, (force, i) => Math.min(what === 'pull-in' ? bounded(force) : force, home[i]));
+  const mass = Float64Array.from(rows, (i) => {
+    const { pose, stretch } = travel.stations[i];
+    return massAt(rig, stretch === null ? pose.rate : 0);
+  });
+  const isWhole = [home, drive, mass].every((column) => column.every(Number.isFinite));
   return isWhole && travel.startGap > travel.homeGap
-    ? { gaps: Float64Array.from(stations, ({ gap }) => gap), home, out, mass, viscous: 0 }
+    ? { gaps: Float64Array.from(rows, (i) => travel.stations[i].gap), home, out: drive, mass, viscous: 0 }
     : null;
 }
 

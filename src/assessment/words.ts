@@ -37,6 +37,7 @@ export function wordsIn(units: DisplayUnits): Words {
 
 /** In the unit in which a person would say it. */
 export function timeWords(seconds: number): string {
+  if (seconds < 1e-3) return 'less than 1 ms';
   const of = (value: number, unit: string) => `${Number(value.toPrecision(value < 10 ? 2 : 3))} ${unit}`;
   if (seconds < 1) return of(seconds * 1000, 'ms');
   if (seconds < 120) return of(seconds, 's');

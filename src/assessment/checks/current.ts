@@ -1,6 +1,7 @@
 /** Does anything carry more current, or shed more heat, than it may? Do enough volts arrive? */
+import { deratedPower, preferredValues } from '../../physics/resistor.ts';
 import { fromSI } from '../../units/quantity.ts';
-import { placeOf, unique, type Check, type Context } from '../check.ts';
+import { contactsOf, placeOf, unique, type Check, type Context } from '../check.ts';
 import type { ElectricCorner, End, Warmth } from '../scene.ts';
 import { valueOf } from '../readings.ts';
 
@@ -14,9 +15,8 @@ const RATING_MARGIN = 0.1;
 /** Strongest supply, cold coil: the most that every contact and the end switch must carry and break. */
 export function pullInCurrent(context: Context): Check {
   const { rig, needs, say } = context;
-  const { contacts } = rig.job.supply;
-  const rated = contacts.flatMap(({ name, rating }, i) =>
-    rating === undefined ? [] : [{ name, path: `supply.contacts[${i}].rating`, amps: valueOf(rating, 'current') }],
+  const rated = contactsOf(rig.job).flatMap(({ path, contact: { name, rating } }) =>
+    rating === undefined ? [] : [{ name, path: `${path}.rating`, amps: valueOf(rating, 'current') }],
   );
   const endSwitch =
     rig.endSwitch === null ? [] : [{ name: 'End switch', path: 'means.endSwitch.rating', amps: rig.endSwitch.rating }];
@@ -113,18 +113,30 @@ export function resistorHeat(context: Context): Check | null {
     unit: 'W',
     marginUnit: 'share',
     wanted: 1,
-    how: 'Rating where it is mounted, over its heat in hold at the highest volts, minus one; twice the heat is wanted.',
-    needs: [...needs.holdHigh, 'means.coil.resistorRating'],
+    how: 'Rating where it is mounted, less what the hottest surroundings take of it (straight from 25 °C down to nothing at 275 °C, common practice for wire-wound resistors), over its heat in hold at the highest volts, minus one; twice the heat is wanted. Standard values: IEC 60063.',
+    needs: unique([...needs.holdHigh, 'means.coil.resistorRating', 'surroundings.hottest']),
     judge() {
       const heat = corner(context, 'high', 'cold').hold.resistorPower;
       const rating = valueOf(coil.resistorRating, 'power');
+      const hottest = valueOf(rig.job.surroundings.hottest, 'temperature');
+      const left = deratedPower(rating, hottest);
+      const bears =
+        left < rating ? `may shed ${say.power(left)} of its ${say.power(rating)}` : `may shed ${say.power(rating)}`;
       return {
         value: heat,
-        limit: rating,
-        margin: rating / heat - 1,
+        limit: left,
+        margin: left / heat - 1,
         at: placeOf(null, null, { supply: 'high', coil: 'cold' }),
-        because: `The resistor makes ${say.power(heat)} in hold and may shed ${say.power(rating)}; loaded to half its rating it lasts.`,
+        because: `The resistor makes ${say.power(heat)} in hold and ${bears} at ${say.temperature(hottest)}; loaded to half of that it lasts. ${standardWords(valueOf(coil.resistor, 'resistance'), say)}`,
       };
     },
   };
+}
+
+/** Whether a resistor of these ohms can be bought, and which one comes nearest. */
+function standardWords(resistance: number, say: Context['say']): string {
+  const { nearest } = preferredValues(resistance);
+  return Math.abs(nearest / resistance - 1) < 1e-6
+    ? `${say.resistance(resistance)} is a standard value (E24).`
+    : `The standard value (E24) nearest to ${say.resistance(resistance)} is ${say.resistance(nearest)}.`;
 }

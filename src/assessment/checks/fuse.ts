@@ -1,17 +1,24 @@
 /** Does the fuse outlast the pull, and still open before coil or conductor is lost? */
 import { ampacity } from '../../physics/ampacity.ts';
 import { shortCircuitLimit } from '../../physics/conductor.ts';
-import { chooseFuse, type FuseChoice, type FuseDemand, type FuseVerdict } from '../../physics/fuse-choice.ts';
+import {
+  chooseFuse,
+  judgeFuse,
+  type FuseChoice,
+  type FuseDemand,
+  type FuseQuestion,
+  type FuseVerdict,
+} from '../../physics/fuse-choice.ts';
 import { unique, type Check, type Context } from '../check.ts';
-import { coilInHeat, heatReadings, hotStallCurrent, timeToClass } from '../heat-of.ts';
+import { heatReadings, hotStallCurrent } from '../heat-of.ts';
 import { DefaultReader, valueOf } from '../readings.ts';
 import type { Rig } from '../rig.ts';
-import type { End } from '../scene.ts';
-import { endsOf, fittedFuse } from '../what-ends-it.ts';
+import { endsOf, fittedFuse, fuseName, soldFuse } from '../what-ends-it.ts';
 import type { Words } from '../words.ts';
+import { unreadHeat, type CoilHeat } from './heat.ts';
 import { motionNeeds, slowestHome, type Motions } from './time.ts';
 
-export function fuseFits(context: Context, motions: Motions): Check {
+export function fuseFits(context: Context, motions: Motions, heat: CoilHeat): Check {
   const { rig, needs, say } = context;
   const { fuse } = rig.job.supply;
   return {
@@ -31,44 +38,67 @@ export function fuseFits(context: Context, motions: Motions): Check {
       'supply.cutOut',
       ...(typeof rig.job.supply.cutOut === 'string' ? [] : ['supply.cutOut.after']),
     ]),
-    unread: {
-      because:
-        typeof fuse !== 'string' && fuse.type === 'other'
-          ? 'When this kind of fuse opens is not known here: compare its curve by hand.'
-          : 'How long the pull takes, or how long the coil lasts, is not known.',
-      readings: [],
-    },
+    unread: unreadFuse(context, motions, heat),
     judge() {
       const nothing = { value: NaN, limit: null, at: null };
-      if (fuse === 'none')
-        return {
-          ...nothing,
-          margin: -1,
-          because: `No fuse is fitted. ${adviceWords(choiceFor(context, motions), say)}`,
-        };
+      if (fuse !== 'none' && fittedFuse(rig) === null) return { ...nothing, margin: NaN, because: '' };
+      const questions = questionsFor(context, motions, heat);
       const fitted = fittedFuse(rig);
-      const choice = choiceFor(context, motions);
-      if (fitted === null || choice === null) return { ...nothing, margin: NaN, because: '' };
-      const own = choice.verdicts.find(
-        (one) => one.fuse.series === fitted.series && one.fuse.rating === fitted.rating,
-      )!;
-      const closest = leastDemand(own);
+      if (questions === null) return { ...nothing, margin: fuse === 'none' ? -1 : NaN, because: 'No fuse is fitted.' };
+      const choice = chosenFor(questions);
+      if (fitted === null) return { ...nothing, margin: -1, because: `No fuse is fitted. ${adviceWords(choice, say)}` };
+      const own = worseOf(questions.map((question) => judgeFuse(question, fitted)));
+      const name = fuseName(fitted);
+      const isSold = soldFuse(fitted.series, fitted.rating) !== null;
+      const called = isSold ? `The ${name}` : `No ${name} is sold: look at it again. As it is written`;
       return {
         value: fitted.rating,
         limit: choice.best?.fuse.rating ?? null,
         margin: own.margin,
         at: null,
-        because: `The ${fitted.rating} A ${fitted.series} fuse: ${demandWords(closest, own, say)}.${own.margin < 0 ? ` ${adviceWords(choice, say)}` : ''}`,
+        because: `${called}: ${demandWords(leastDemand(own), own, say)}.${own.margin < 0 ? ` ${adviceWords(choice, say)}` : ''}`,
       };
     },
   };
 }
 
-/** Both ends of the supply, and of each demand the worse; null where a time is not known. */
-export function choiceFor(context: Context, motions: Motions): FuseChoice | null {
+function unreadFuse(context: Context, motions: Motions, heat: CoilHeat): NonNullable<Check['unread']> {
+  const { rig, say } = context;
+  const { fuse } = rig.job.supply;
+  const why = (): NonNullable<Check['unread']> => {
+    if (typeof fuse !== 'string' && fuse.type === 'other')
+      return {
+        because: 'When this kind of fuse opens is not known here: compare its curve by hand.',
+        readings: ['supply.fuse.type'],
+      };
+    if (typeof fuse !== 'string' && fittedFuse(rig) === null)
+      return {
+        because: `No ${fuse.type} fuse is made for as much as ${fuse.rating}: look at it again.`,
+        readings: ['supply.fuse.rating'],
+      };
+    if (heat.coil() === null) return unreadHeat(context);
+    const slowest = motions.slowest();
+    if (!slowest.known && !slowest.isHeldFast) return slowest;
+    return {
+      because: `The conductors lie as hot as ${say.temperature(valueOf(rig.job.surroundings.hottest, 'temperature'))}: what their insulation then bears is not known.`,
+      readings: ['surroundings.hottest'],
+    };
+  };
+  return {
+    get because() {
+      return why().because;
+    },
+    get readings() {
+      return why().readings;
+    },
+  };
+}
+
+/** What is asked of a fuse at the low and at the high end of the supply; null where a time is not known. */
+function questionsFor(context: Context, motions: Motions, heat: CoilHeat): readonly FuseQuestion[] | null {
   const { rig } = context;
   const slowest = slowestHome(motions);
-  const coil = coilInHeat(rig);
+  const coil = heat.coil();
   if (Number.isNaN(slowest) || coil === null) return null;
   const { supply, surroundings, means } = rig.job;
   const bySwitch = means.coil.stages === 'pull-in and hold windings' || means.coil.stages === 'series resistor';
@@ -82,36 +112,45 @@ export function choiceFor(context: Context, motions: Motions): FuseChoice | null
   );
   const insulation = new DefaultReader().value('supply.insulation', supply.insulation, 'temperature');
   const hottest = valueOf(surroundings.hottest, 'temperature');
-  const stuck = (end: End) => {
-    const current = hotStallCurrent(rig, coil, end);
-    const lasts = timeToClass(rig, coil, end);
-    return { current, lasts: cut < lasts ? Infinity : lasts };
-  };
-  const ends = [stuck('low'), stuck('high')] as const;
-  const shared = {
-    pullInCurrent: greatest.pullIn.supply,
-    pullTime,
-    holdCurrent: greatest.hold.supply,
-    shortCircuitCurrent: shortAtFarEnd(rig),
-    section_m2: section,
-    conductorBefore: hottest,
-    conductorLimit: shortCircuitLimit(insulation),
-    hottest,
-    coldest: valueOf(surroundings.coldest, 'temperature'),
-    ...ampacityOf(section, insulation),
-  };
-  const [low, high] = ends.map(({ current, lasts }) =>
-    chooseFuse({ ...shared, hotStallCurrent: current, coilLimitTime: lasts }),
-  );
-  // What a rating is worth is its worse end; where none fits both, the end that fewer ratings fit says why.
-  const worst = low.verdicts.map((verdict, i) =>
-    verdict.margin <= high.verdicts[i].margin ? verdict : high.verdicts[i],
-  );
-  const fitting = worst.filter(({ margin }) => margin >= 0);
-  const closed = low.fitting.length <= high.fitting.length ? low : high;
+  const conductorLimit = shortCircuitLimit(insulation);
+  if (!(hottest < conductorLimit)) return null;
+  return (['low', 'high'] as const).map((end): FuseQuestion => {
+    const lasts = Math.max(heat.lasts[end](), AT_ONCE);
+    return {
+      pullInCurrent: greatest.pullIn.supply,
+      pullTime,
+      holdCurrent: greatest.hold.supply,
+      hotStallCurrent: hotStallCurrent(rig, coil, end),
+      coilLimitTime: cut < lasts ? Infinity : lasts,
+      shortCircuitCurrent: shortAtFarEnd(rig),
+      section_m2: section,
+      conductorBefore: hottest,
+      conductorLimit,
+      hottest,
+      coldest: valueOf(surroundings.coldest, 'temperature'),
+      ...ampacityOf(section, insulation),
+    };
+  });
+}
+
+/** A time of nothing, s: a coil that is past its class before any current flows. */
+const AT_ONCE = 1e-3;
+
+/** One fuse at both ends of the supply: it is worth its worse end. */
+function worseOf(verdicts: readonly FuseVerdict[]): FuseVerdict {
+  return verdicts.reduce((worst, one) => (one.margin < worst.margin ? one : worst));
+}
+
+/** Of each rating the worse end; where none fits both, the end that fewer ratings fit says why. */
+function chosenFor(questions: readonly FuseQuestion[]): FuseChoice {
+  const choices = questions.map((question) => chooseFuse(question));
+  const [low] = choices;
+  const verdicts = low.verdicts.map((_, i) => worseOf(choices.map((choice) => choice.verdicts[i])));
+  const fitting = verdicts.filter(({ margin }) => margin >= 0);
+  const closed = choices.reduce((fewest, one) => (one.fitting.length < fewest.fitting.length ? one : fewest));
   return {
     ...closed,
-    verdicts: worst,
+    verdicts,
     fitting,
     best: fitting.reduce<FuseVerdict | null>(
       (most, one) => (most === null || one.margin > most.margin ? one : most),
@@ -131,7 +170,7 @@ function ampacityOf(section: number, insulation: number): { ampacity?: number } 
 /** Least current of a dead short at the coil: low source, hot conductors, old contacts. */
 function shortAtFarEnd(rig: Rig): number {
   const { source, resistance } = rig.loopAt.hold.low;
-  return source / resistance;
+  return Math.min(source / resistance, EVERY_FUSE_OPENS);
 }
 
 function leastDemand({ demands }: FuseVerdict): FuseDemand {
@@ -165,11 +204,10 @@ const opensWords = (seconds: number, say: Words): string =>
   seconds === Infinity ? 'may never open' : `opens after ${say.time(seconds)} at the latest`;
 
 /** What to fit, or what to do where no rating does it all. */
-export function adviceWords(choice: FuseChoice | null, say: Words): string {
-  if (choice === null) return '';
+function adviceWords(choice: FuseChoice, say: Words): string {
   if (choice.best !== null) {
     const { rating, series } = choice.best.fuse;
-    return `A ${rating} A ${series} fuse does it all.`;
+    return `A ${rating} A ${series} fuse would do it all.`;
   }
   const [remedy] = choice.remedies;
   if (remedy === undefined) return 'No rating does it all.';

@@ -1,8 +1,19 @@
 /** How long has the coil got when home is not reached, and how hot does it run when it is? */
 import { longestTouch } from '../../physics/heat/touch.ts';
+import { CEILING } from '../../physics/heat/stages.ts';
+import { thermalClassName } from '../../physics/thermal-class.ts';
 import { once, placeOf, unique, type Check, type Context } from '../check.ts';
-import { coilInHeat, heatReadings, hotStallCurrent, steadyIn, timeToClass, type CoilInHeat } from '../heat-of.ts';
-import type { Needs } from '../needs.ts';
+import type { Place } from '../finding.ts';
+import {
+  coilInHeat,
+  heatReadings,
+  hotStallCurrent,
+  steadyIn,
+  timeToClass,
+  whyNoHeat,
+  type CoilInHeat,
+} from '../heat-of.ts';
+import type { End } from '../scene.ts';
 import { endsOf } from '../what-ends-it.ts';
 
 /** Time that the coil lasts over the time until something ends the current, minus one. Common practice, no source. */
@@ -10,22 +21,52 @@ const TIME_MARGIN = 0.5;
 /** Kelvins below the class, hot spot counted. Common practice, no source. */
 const CLASS_MARGIN = 5;
 
-const unreadHeat: NonNullable<Check['unread']> = {
-  because: 'The solenoid would weigh less than its own copper: weigh it again, or measure the bare wire again.',
-  readings: ['means.body.mass', 'means.body.wireDiameter'],
-};
+const readingsFor = ({ rig, needs }: Context, stage: 'pull-in' | 'hold'): readonly string[] =>
+  unique([
+    ...heatReadings,
+    'means.coil.readAt',
+    ...(stage === 'pull-in' ? needs.pullInHigh : needs.holdHigh),
+    // The copper of the heavy winding comes off the weight of the solenoid in hold too.
+    ...(rig.job.means.coil.stages === 'pull-in and hold windings' ? ['means.coil.pullInResistance'] : []),
+  ]);
 
-const readingsFor = (needs: Needs, stage: 'pull-in' | 'hold'): readonly string[] =>
-  unique([...heatReadings, 'means.coil.readAt', ...(stage === 'pull-in' ? needs.pullInHigh : needs.holdHigh)]);
-
-/** Both findings look at one coil. */
-export function heatChecks(context: Context): Check[] {
-  const coil = once(() => coilInHeat(context.rig));
-  return [survivesHeldOffHome(context, coil), staysInClass(context, coil)];
+/** What several findings ask of one coil, each worked out once. */
+export interface CoilHeat {
+  readonly coil: () => CoilInHeat | null;
+  /** Seconds that it lasts held off home, by the end of the supply. */
+  readonly lasts: Readonly<Record<End, () => number>>;
 }
 
-function survivesHeldOffHome(context: Context, coilOf: () => CoilInHeat | null): Check {
-  const { rig, needs, say } = context;
+export function coilHeatOf({ rig }: Context): CoilHeat {
+  const coil = once(() => coilInHeat(rig));
+  const lasts = (end: End) =>
+    once(() => {
+      const found = coil();
+      return found === null ? NaN : timeToClass(rig, found, end);
+    });
+  return { coil, lasts: { low: lasts('low'), high: lasts('high') } };
+}
+
+export function heatChecks(context: Context, heat: CoilHeat): Check[] {
+  return [survivesHeldOffHome(context, heat), staysInClass(context, heat)];
+}
+
+/** Asked for only where the heat could not be reckoned. */
+export function unreadHeat({ rig, say }: Context): NonNullable<Check['unread']> {
+  return {
+    get because() {
+      return whyNoHeat(rig, say.temperature).because;
+    },
+    get readings() {
+      return whyNoHeat(rig, say.temperature).readings;
+    },
+  };
+}
+
+const unknown = (at: Place | null) => ({ value: NaN, limit: null, margin: NaN, at, because: '' });
+
+function survivesHeldOffHome(context: Context, heat: CoilHeat): Check {
+  const { rig, say } = context;
   const { supply } = rig.job;
   return {
     id: 'held-off-home',
@@ -36,29 +77,38 @@ function survivesHeldOffHome(context: Context, coilOf: () => CoilInHeat | null):
     wanted: TIME_MARGIN,
     how: 'Seconds until the winding, held off home at the highest volts from a hot day beside a hot engine, passes its class less the hot spot, over the seconds after which cut-out, fuse or economiser ends the current, minus one. Two heat capacities, winding and can, resistance rising; of two windings the copper of the pull-in winding alone.',
     needs: unique([
-      ...readingsFor(needs, 'pull-in'),
+      ...readingsFor(context, 'pull-in'),
       'supply.cutOut',
       ...(typeof supply.cutOut === 'string' ? [] : ['supply.cutOut.after']),
       'supply.fuse',
       ...(typeof supply.fuse === 'string' ? [] : ['supply.fuse.rating']),
       ...(rig.job.means.coil.stages === 'timed economiser' ? ['means.coil.delay'] : []),
     ]),
-    unread: unreadHeat,
+    unread: unreadHeat(context),
     judge() {
-      const coil = coilOf();
+      const coil = heat.coil();
       const at = placeOf(null, null, { supply: 'high' });
-      if (coil === null) return { value: NaN, limit: null, margin: NaN, at, because: '' };
-      const lasts = timeToClass(rig, coil, 'high');
+      if (coil === null) return unknown(at);
+      const lasts = heat.lasts.high();
+      const itsClass = `its class ${thermalClassName(coil.thermalClass)}`;
       if (lasts === Infinity)
         return {
           value: NaN,
           limit: null,
           margin: Infinity,
           at,
-          because: `The coil bears its full current for ever: it stays under ${say.temperature(coil.limit)} even where it never comes home.`,
+          because: `The coil bears its full current for good: even held off home it stays within ${itsClass}.`,
+        };
+      if (lasts === 0)
+        return {
+          value: 0,
+          limit: null,
+          margin: -1,
+          at,
+          because: `Beside the hot engine the coil is past ${itsClass} before any current flows.`,
         };
       const [first] = endsOf(rig, hotStallCurrent(rig, coil, 'high'));
-      const burns = `Held off home the coil passes its class ${coil.thermalClass} in ${say.time(lasts)}`;
+      const burns = `Held off home the coil passes ${itsClass} after ${say.time(lasts)}`;
       return {
         value: lasts,
         limit: first?.seconds ?? null,
@@ -73,8 +123,8 @@ function survivesHeldOffHome(context: Context, coilOf: () => CoilInHeat | null):
   };
 }
 
-function staysInClass(context: Context, coilOf: () => CoilInHeat | null): Check {
-  const { rig, needs, say } = context;
+function staysInClass(context: Context, heat: CoilHeat): Check {
+  const { rig, say } = context;
   return {
     id: 'class-in-hold',
     title: 'Coil stays within its class in hold',
@@ -82,21 +132,21 @@ function staysInClass(context: Context, coilOf: () => CoilInHeat | null): Check 
     unit: '°C',
     marginUnit: 'K',
     wanted: CLASS_MARGIN,
-    how: 'Class of the insulation, less the hottest place of the winding once hold has lasted for ever, charging, on the hottest day. Convection by Churchill and Chu, radiation, conduction into what it stands on; resistance rising with temperature.',
-    needs: readingsFor(needs, 'hold'),
-    unread: unreadHeat,
+    how: 'Class of the insulation, less the hottest place of the winding once hold has lasted until nothing changes, charging, on the hottest day. Convection by Churchill and Chu, radiation, conduction into what it stands on; resistance rising with temperature.',
+    needs: readingsFor(context, 'hold'),
+    unread: unreadHeat(context),
     judge() {
-      const coil = coilOf();
+      const coil = heat.coil();
       const at = placeOf(null, null, { supply: 'high', coil: 'hot' });
-      if (coil === null) return { value: NaN, limit: null, margin: NaN, at, because: '' };
+      if (coil === null) return unknown(at);
       const steady = steadyIn(rig, coil, 'hold', 'high');
       if (steady.kind !== 'steady')
         return {
           value: NaN,
           limit: coil.thermalClass,
-          margin: -300 - 273.15 + coil.limit,
+          margin: coil.limit - CEILING,
           at,
-          because: `In hold the coil never comes to rest below 300 °C; its class is ${coil.thermalClass}.`,
+          because: `In hold the coil warms on past ${say.temperature(CEILING)}; its class is ${thermalClassName(coil.thermalClass)}.`,
         };
       const hottest = steady.winding + coil.hotSpot;
       return {
@@ -104,7 +154,7 @@ function staysInClass(context: Context, coilOf: () => CoilInHeat | null): Check 
         limit: coil.thermalClass,
         margin: coil.limit - steady.winding,
         at,
-        because: `Hold for ever makes ${say.power(steady.power)}: ${say.temperature(hottest)} at the hottest place of the winding, class ${coil.thermalClass}; the can ${say.temperature(steady.can)}${touchWords(steady.can)}.`,
+        because: `Held for good it makes ${say.power(steady.power)}: ${say.temperature(hottest)} at the hottest place of the winding, class ${thermalClassName(coil.thermalClass)}; the can ${say.temperature(steady.can)}${touchWords(steady.can)}.`,
       };
     },
   };

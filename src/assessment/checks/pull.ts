@@ -51,12 +51,12 @@ export function pullsInFromFullStroke(context: Context): Check {
   const { rig, needs, say } = context;
   return {
     id: 'pulls-in-from-full-stroke',
-    title: 'Pulls in from full stroke',
+    title: rig.toStop ? 'Pulls in from full stroke' : 'Pulls in from full stroke while cranking',
     question: rig.toStop ? 'stops' : 'runs',
     unit: 'N',
     marginUnit: 'share',
     wanted: rig.wanted.pull,
-    how: "Pull at the gap where the lever is taken along, at the terminal volts of a low battery with a hot coil, over the pull needed there, minus one. Needed: connection and guide friction by statics at the high friction, the plunger's springs, its weight along the axis, vibration, the end switch, and the extra friction of the first movement.",
+    how: `Pull at the gap where the lever is taken along, at the terminal volts of ${rig.toStop ? 'a low battery' : 'a battery that turns the starter'} with a hot coil, over the pull needed there, minus one. Needed: connection and guide friction by statics at the high friction, the plunger's springs, its weight along the axis, vibration, the end switch, and the extra friction of the first movement.`,
     needs: [...needs.pullNeeded, ...needs.pullAvailable, ...needs.firstPull],
     unread: unreadPull(context),
     judge: once(() => {
@@ -84,7 +84,7 @@ export function pullsInEverywhere(context: Context): Check {
   const { rig, needs, say } = context;
   return {
     id: 'pulls-in-everywhere',
-    title: 'Pulls in everywhere on the way home',
+    title: rig.toStop ? 'Pulls in everywhere on the way home' : 'Pulls in everywhere on the way home while cranking',
     question: rig.toStop ? 'stops' : 'runs',
     unit: 'N',
     marginUnit: 'share',

@@ -1,5 +1,6 @@
 /** What the first second decides: does it come home before the current is cut, how hard does it land, does it let go in time? */
-import { once, placeOf, pullInSupply, unique, type Check, type Context } from '../check.ts';
+import type { Motion } from '../../physics/motion/motion.ts';
+import { LARGEST_MARGIN, once, placeOf, pullInSupply, unique, type Check, type Context } from '../check.ts';
 import type { Place } from '../finding.ts';
 import {
   HARDEST,
@@ -7,6 +8,7 @@ import {
   letGo,
   magnetOf,
   pullIn,
+  RELEASE_WATCHED,
   SLOWEST,
   type MotionCorner,
   type MotionFound,
@@ -16,8 +18,10 @@ import type { Rig } from '../rig.ts';
 
 /** Time that there is over time that it takes, minus one: eddy currents, left out, make it slower. Common practice, no source. */
 const TIME_MARGIN = 1;
-/** Accuracy enough for two figures. */
+/** Relative error of a step: times and speeds come out within a thousandth. */
 const TOLERANCE = 1e-5;
+/** What comes home at all is home by then, s; what is not, is followed on. */
+const FIRST_LOOK = 0.4;
 
 /** The motions that findings rest on, each followed once. */
 export interface Motions {
@@ -27,18 +31,36 @@ export interface Motions {
 }
 
 export function motionsOf({ rig, scenes: [scene] }: Context): Motions {
-  const ask = once(() => ({ tolerance: TOLERANCE, magnetic: magnetOf(rig) }));
+  const home = (corner: MotionCorner) =>
+    once(() => {
+      const first = pullIn(rig, scene, corner, { tolerance: TOLERANCE, duration: FIRST_LOOK });
+      return !first.known || first.motion.timeToHome !== null
+        ? first
+        : pullIn(rig, scene, corner, { tolerance: TOLERANCE });
+    });
   return {
-    slowest: once(() => pullIn(rig, scene, SLOWEST, ask())),
-    hardest: once(() => pullIn(rig, scene, HARDEST, ask())),
-    latest: once(() => letGo(rig, scene, LATEST, ask())),
+    slowest: home(SLOWEST),
+    hardest: home(HARDEST),
+    latest: once(() => letGo(rig, scene, LATEST, { tolerance: TOLERANCE })),
   };
 }
 
 /** Longest time from switching on to home, s: NaN where it is not known, Infinity where it does not come home. */
 export function slowestHome({ slowest }: Motions): number {
-  const found = slowest();
-  return found.known ? (found.motion.timeToHome ?? Infinity) : NaN;
+  return timeIn(slowest(), ({ timeToHome }) => timeToHome);
+}
+
+/** Infinity where it never comes to that. */
+function timeIn(found: MotionFound, timeOf: (motion: Motion) => number | null): number {
+  if (!found.known) return found.isHeldFast ? Infinity : NaN;
+  return timeOf(found.motion) ?? Infinity;
+}
+
+/** What should be known of an inductance that was read and does not agree with the pulls. */
+export function motionRemarks({ rig }: Context): string[] {
+  if (rig.job.means.openInductance === undefined) return [];
+  const found = magnetOf(rig);
+  return found.known && found.magnet.approximation !== null ? [found.magnet.approximation] : [];
 }
 
 export function timeChecks(context: Context, motions: Motions): Check[] {
@@ -51,8 +73,9 @@ export function timeChecks(context: Context, motions: Motions): Check[] {
 }
 
 /** Everything that the course of a pull rests on. */
-export function motionNeeds({ needs }: Context): readonly string[] {
+export function motionNeeds({ needs, rig }: Context): readonly string[] {
   return unique([
+    ...(rig.job.means.coil.stages === 'timed economiser' ? ['means.coil.delay'] : []),
     ...needs.pullNeeded,
     ...needs.sticking,
     ...needs.firstPull,
@@ -68,16 +91,25 @@ export function motionNeeds({ needs }: Context): readonly string[] {
 const NEVER = -1;
 
 function unreadOf(found: () => MotionFound): NonNullable<Check['unread']> {
+  const why = () => {
+    const one = found();
+    return one.known ? { because: 'There is no time to tell.', readings: [] } : one;
+  };
   return {
     get because() {
-      const one = found();
-      return one.known ? 'It does not come home, so there is no time to tell.' : one.because;
+      return why().because;
     },
     get readings() {
-      const one = found();
-      return one.known ? [] : one.readings;
+      return why().readings;
     },
   };
+}
+
+/** How the magnet is known, for those who ask how a time is reckoned. */
+function magnetWords({ job }: Rig): string {
+  return job.means.map === undefined
+    ? 'The flux of the magnet is estimated from its pulls, and eddy'
+    : 'The magnet is the one that was solved from its dimensions; eddy';
 }
 
 function placeIn(rig: Rig, { supply, coil, friction }: MotionCorner): Place {
@@ -89,10 +121,7 @@ function comesHomeInTime(context: Context, motions: Motions): Check | null {
   const { means, supply } = rig.job;
   const isTimed = means.coil.stages === 'timed economiser';
   if (typeof supply.cutOut === 'string' && !isTimed) return null;
-  const paths = [
-    ...(typeof supply.cutOut === 'string' ? [] : ['supply.cutOut.after']),
-    ...(isTimed ? ['means.coil.delay'] : []),
-  ];
+  const paths = [...(typeof supply.cutOut === 'string' ? [] : ['supply.cutOut.after'])];
   return {
     id: 'home-in-time',
     title: 'Comes home before the pull-in current is cut',
@@ -100,7 +129,7 @@ function comesHomeInTime(context: Context, motions: Motions): Check | null {
     unit: 's',
     marginUnit: 'share',
     wanted: TIME_MARGIN,
-    how: 'Time of the cut-out or economiser over the time to home, minus one: circuit, magnet and plunger followed in time from rest, weakest supply, hot coil, high friction. Eddy currents in solid steel are left out: measured times are longer, so twice the time is wanted.',
+    how: `Time of the cut-out or economiser over the time to home, minus one: circuit, magnet and plunger followed in time from rest, weakest supply, hot coil, high friction. ${magnetWords(rig)} currents in solid steel are left out: measured times are longer, so twice the time is wanted.`,
     needs: unique([...motionNeeds(context), ...paths]),
     unread: unreadOf(motions.slowest),
     judge() {
@@ -137,13 +166,23 @@ function landsSoftly(context: Context, motions: Motions): Check {
     unread: unreadOf(motions.hardest),
     judge() {
       const found = motions.hardest();
-      const speed = found.known ? (found.motion.landingSpeed ?? NaN) : NaN;
+      const at = placeIn(rig, HARDEST);
       const limit = new DefaultReader().value('wanted.landingSpeed', rig.job.wanted?.landingSpeed, 'velocity');
+      if (!found.known && !found.isHeldFast) return { value: NaN, limit, margin: NaN, at, because: '' };
+      const speed = found.known ? found.motion.landingSpeed : null;
+      if (speed === null)
+        return {
+          value: NaN,
+          limit,
+          margin: LARGEST_MARGIN,
+          at,
+          because: 'The plunger does not come home, so nothing lands.',
+        };
       return {
         value: speed,
         limit,
         margin: limit / speed - 1,
-        at: placeIn(rig, HARDEST),
+        at,
         because: `The plunger meets its stop at ${say.speed(speed)}; ${say.speed(limit)} is borne.`,
       };
     },
@@ -161,7 +200,7 @@ function letsGoInTime(context: Context, motions: Motions): Check {
     unit: 's',
     marginUnit: 'share',
     wanted: 0,
-    how: 'Time that is wanted over the time from switching off until the plunger is back at rest, minus one: held long at the highest volts with a cold coil, high friction, the current dying away through what is fitted across the coil. Eddy currents are left out: measured times are longer.',
+    how: `Time that is wanted over the time from switching off until the plunger is back at rest, minus one: held long at the highest volts with a cold coil, high friction, the current dying away through what is fitted across the coil. ${magnetWords(rig)} currents are left out: measured times are longer.`,
     needs: unique([
       ...motionNeeds(context),
       'supply.suppression',
@@ -173,9 +212,14 @@ function letsGoInTime(context: Context, motions: Motions): Check {
     judge() {
       const found = motions.latest();
       const limit = new DefaultReader().value('wanted.releaseTime', rig.job.wanted?.releaseTime, 'time');
-      const back = found.known ? (found.motion.returnTime ?? Infinity) : NaN;
-      const left = found.known ? (found.motion.releaseTime ?? Infinity) : NaN;
+      const back = timeIn(found, ({ returnTime }) => returnTime);
+      const left = timeIn(found, ({ releaseTime }) => releaseTime);
       const by = typeof suppression === 'string' ? 'nothing across the coil' : `a ${suppression.kind} across the coil`;
+      const never = !found.known
+        ? found.because
+        : left === Infinity
+          ? `With ${by} the plunger has not left home ${say.time(RELEASE_WATCHED)} after the current ends.`
+          : `With ${by} the plunger leaves home, but is not back ${say.time(RELEASE_WATCHED)} after the current ends.`;
       return {
         value: back,
         limit,
@@ -183,15 +227,12 @@ function letsGoInTime(context: Context, motions: Motions): Check {
         at: placeOf(null, null, { supply: 'high', coil: 'cold', friction: 'high' }),
         because:
           back === Infinity
-            ? `With ${by} the plunger is not back ${say.time(RELEASE_WATCHED)} after the current ends.`
+            ? never
             : `With ${by} the plunger leaves home ${say.time(left)} after the current ends and is back after ${say.time(back)}.`,
       };
     },
   };
 }
-
-/** How long a release is followed, s. */
-const RELEASE_WATCHED = 3;
 
 /** Energise to stop: let go before the engine stands still, the lever goes back to run and the engine may pick up again. */
 function commandLastsLongEnough(context: Context, motions: Motions): Check | null {

@@ -1,6 +1,6 @@
 /** Do conductors and contacts bear what flows, and does the suppression lie the right way round? */
 import { ampacity } from '../../physics/ampacity.ts';
-import { LARGEST_MARGIN, placeOf, type Check, type Context } from '../check.ts';
+import { contactsOf, LARGEST_MARGIN, placeOf, unique, type Check, type Context } from '../check.ts';
 import { DefaultReader, valueOf } from '../readings.ts';
 
 /** Margin that counts as enough for a break rating, as a share. Common practice, no source. */
@@ -29,7 +29,7 @@ export function conductorsCarry(context: Context): Check {
     marginUnit: 'share',
     wanted: 0,
     how: 'Current that the section may carry for good in an engine space (ISO 10133 table A.1, from memory; wire gauges 33 CFR 183.425 table 5), over the hold current at the highest volts with a cold coil, minus one. Local rules go first.',
-    needs: [...new Set([...needs.holdHigh, ...conductors.map(({ path }) => `${path}.section`)])],
+    needs: unique([...needs.holdHigh, ...conductors.map(({ path }) => `${path}.section`)]),
     judge() {
       const { hold } = context.electric.find(({ supply: end, coil }) => end === 'high' && coil === 'cold')!;
       const insulation = new DefaultReader().value('supply.insulation', supply.insulation, 'temperature');
@@ -57,8 +57,8 @@ export function conductorsCarry(context: Context): Check {
 export function contactsBreak(context: Context): Check | null {
   const { rig, needs, say } = context;
   const { supply } = rig.job;
-  const breaking = supply.contacts.flatMap(({ name, breaks }, i) =>
-    breaks === undefined ? [] : [{ name, path: `supply.contacts[${i}].breaks`, amps: valueOf(breaks, 'current') }],
+  const breaking = contactsOf(rig.job).flatMap(({ contact: { name, breaks } }) =>
+    breaks === undefined ? [] : [{ name, amps: valueOf(breaks, 'current') }],
   );
   if (breaking.length === 0) return null;
   return {

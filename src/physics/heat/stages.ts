@@ -11,7 +11,7 @@ export const CEILING = 573.15;
 /** Surroundings and starts are taken from -63 °C, K. */
 export const COLDEST = 210;
 /** Warmest air, 122 °C, K: with the ceiling the film stays below 500 K, where air's properties end. */
-const WARMEST_AIR = 395;
+export const WARMEST_AIR = 395;
 
 /** [seconds since the stage began, K], times rising from 0; straight lines between, the last value holds on. */
 export type BracketCourse = readonly (readonly [seconds: number, temperature: number])[];
