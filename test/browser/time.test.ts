@@ -33,7 +33,7 @@ test('the tab shows both corners with what becomes of them, and one of them alon
   await sheet(page, 'pull-in').waitFor();
   const outcomes = await page.locator('.time-outcomes li').allTextContents();
   assert.equal(outcomes.length, 2);
-  for (const said of outcomes) assert.match(said, /home after [\d.]+ ms$/);
+  for (const said of outcomes) assert.match(said, /comes home after [\d.]+ ms/);
   const both = await sheet(page, 'pull-in').locator('[data-part^="gap-"] path').count();
   await page.getByRole('radio', { name: 'Weakest', exact: true }).check();
   await sheet(page, 'pull-in').locator('[data-part="gap-strongest"]').waitFor({ state: 'detached' });

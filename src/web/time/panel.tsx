@@ -79,18 +79,18 @@ function Parts() {
   );
 }
 
-const outcomes: Readonly<Record<TimeOutcome, string>> = {
-  'comes home': 'comes home',
-  stalls: 'stalls short of home',
-  'does not start': 'does not start',
-  'drops out': 'comes home and drops out again',
-  'comes out': 'comes out',
-  'stays at home': 'stays at home',
-  'not finished': 'has not come to an end',
+const outcomes: Readonly<Record<TimeOutcome, (after: string) => string>> = {
+  'comes home': (after) => `comes home${after}`,
+  stalls: () => 'stalls short of home',
+  'does not start': () => 'does not start',
+  'drops out': (after) => `comes home${after} and drops out again`,
+  'comes out': () => 'comes out',
+  'stays at home': () => 'stays at home',
+  'not finished': () => 'has not come to an end',
 };
 
 const runWords = ({ words, conditions, outcome, home_s }: RunSummary): string =>
-  `${words} (${conditions}): ${outcomes[outcome]}${home_s === null ? '' : `, home after ${durationWords(home_s)}`}`;
+  `${words} (${conditions}): ${outcomes[outcome](home_s === null ? '' : ` after ${durationWords(home_s)}`)}`;
 
 function PullIn() {
   const summary = useTimes((state) => state.summary);
