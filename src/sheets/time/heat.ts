@@ -8,7 +8,17 @@ import type { Course, HeatCourse, HeatMark, HeatPicture } from '../../assessment
 import { metricUnits, type DisplayUnits } from '../../units/display.ts';
 import { known } from '../amounts.ts';
 import { pieces, roundEnds, valueAtGap, xOf, yOf, type Panel, type Values } from '../chart/panel.ts';
-import { circle, line, part, polygon, polyline, type Drawing, type Element, type Part } from '../drawing.ts';
+import {
+  circle,
+  line,
+  part,
+  polygon,
+  polyline,
+  type Drawing,
+  type Element,
+  type LineStyle,
+  type Part,
+} from '../drawing.ts';
 import { point } from '../plane.ts';
 import { simplified } from '../solenoid/contours.ts';
 import { inDegrees } from './degrees.ts';
@@ -139,7 +149,7 @@ function drawnCourse(
   course: HeatCourse,
   course_K: Course,
   units: DisplayUnits,
-  style: ReturnType<typeof lookOf>['style'],
+  style: LineStyle,
 ): Element[] {
   const { times, values } = onLogAxis(course, course_K, panel);
   const degrees = values.map((value) => (value === null ? null : inDegrees(value, units)));

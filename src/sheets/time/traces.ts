@@ -9,7 +9,7 @@ import { fromSI } from '../../units/convert.ts';
 import { metricUnits, type DisplayUnits } from '../../units/display.ts';
 import { known } from '../amounts.ts';
 import { axes, pieces, roundEnds, valueAtGap, xOf, yOf, type Panel, type Values } from '../chart/panel.ts';
-import { line, part, polyline, type Drawing, type Element, type Part, type Role } from '../drawing.ts';
+import { line, part, polyline, type LineStyle, type Drawing, type Element, type Part, type Role } from '../drawing.ts';
 import { point } from '../plane.ts';
 import { simplified } from '../solenoid/contours.ts';
 import { legend, lookOf, type LegendRow } from './looks.ts';
@@ -219,12 +219,7 @@ function shownMeasured(trace: MeasuredTrace, to_s: number, time: TimeUnit, units
 /** Finer than any eye, and a tenth of the points. */
 const FINENESS = 0.03;
 
-function drawnCourse(
-  panel: Panel,
-  { name, role, time, values }: ShownCourse,
-  plot: Plot,
-  style: 'thin' | ReturnType<typeof lookOf>['style'],
-): Part {
+function drawnCourse(panel: Panel, { name, role, time, values }: ShownCourse, plot: Plot, style: LineStyle): Part {
   const elements = pieces(panel, time, values[plot]).map((points) => polyline(style, simplified(points, FINENESS)));
   return part(`${plot}-${name}`, role, elements);
 }

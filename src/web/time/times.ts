@@ -113,7 +113,7 @@ async function drawNewest(): Promise<void> {
       if (width === 0 || summary === null || word === 'failed') break;
       const measured = measuring.word === 'there' ? measuring.trace : null;
       const sheets = await timer.sheets({ only, measured, width });
-      if (sheets !== null) put({ sheets });
+      if (sheets !== null) put({ sheets, trouble: null });
     }
   } catch (error) {
     put({ trouble: error instanceof Error ? error.message : String(error) });
