@@ -1,6 +1,6 @@
 /** Where everything stands at one gap, as plain data for a drawing. Nulls stand where a reading is missing. */
 import type { Job } from '../job/schema.ts';
-import { springForce, leverSpringLength } from '../physics/spring.ts';
+import { springForce, leverSpringLength } from '../physics/spring/working.ts';
 import { inMillimetres } from './check.ts';
 import { isSolenoid } from './assess.ts';
 import type {
@@ -150,8 +150,8 @@ function solenoidOf(rig: Rig): DrawnActuator {
   };
 }
 
-function drawnSpring(rig: Rig, index: number, gap: number, station: Station): DrawnSpring {
-  const { lever, working, name, helical, lengthAtHome } = rig.springs[index];
+function drawnSpring(rig: Rig, i: number, gap: number, station: Station): DrawnSpring {
+  const { lever, working, name, helical, lengthAtHome, index } = rig.springs[i];
   const length = lever === null ? lengthAtHome + gap : leverSpringLength(lever, station.shaftAngle);
   const force = springForce(working, length);
   const direction = lever === null ? NaN : station.shaftAngle + lever.angle;

@@ -163,13 +163,15 @@ function tablePaths(tables: SolenoidJob['means']['force'], stage: 'pull-in' | 'h
   return paths.length === 0 ? ['means.force'] : paths;
 }
 
-/** Readings that the force of a return spring rests on. */
+/** Readings that the force, or the moment, of a return spring rests on. */
 export function springPaths(spring: ReturnSpring, path: string): readonly string[] {
-  const place = spring.on === 'lever' ? ['anchor.x', 'anchor.y', 'radius', 'angle'] : ['lengthAtHome'];
-  const own =
-    spring.spring.by === 'rate'
-      ? ['rate', 'freeLength']
-      : ['wireDiameter', 'outsideDiameter', 'activeTurns', 'freeLength'];
+  const place = { lever: ['anchor.x', 'anchor.y', 'radius', 'angle'], plunger: ['lengthAtHome'], shaft: [] }[spring.on];
+  const [free, at, load] = spring.on === 'shaft' ? ['freeAngle', 'angle', 'moment'] : ['freeLength', 'length', 'force'];
+  const own = {
+    rate: ['rate', free],
+    dimensions: ['wireDiameter', 'outsideDiameter', 'activeTurns', free],
+    'two readings': ['first', 'second'].flatMap((reading) => [`${reading}.${at}`, `${reading}.${load}`]),
+  }[spring.spring.by];
   return [...place.map((name) => `${path}.${name}`), ...own.map((name) => `${path}.spring.${name}`)];
 }
 

@@ -1,5 +1,5 @@
 /**
- * The ONE place where a job document becomes inputs of physics: base SI, radians, plain data.
+ * The ONE place where a job document becomes inputs of physics: base SI, radians, plain data. (Its springs: springs-of.ts.)
  *
  * A rig does not depend on the corner; where friction, supply or coil temperature have two ends, both are here. Readings
  * that were not taken are NaN.
@@ -7,7 +7,7 @@
  * Longer than 300 lines: one reason, that the whole crossing from document to physics is read in one place.
  */
 import { defaults } from '../job/defaults.ts';
-import type { Coil, Connection, Job, ReturnSpring, Solenoid } from '../job/schema.ts';
+import type { Coil, Connection, Job, Solenoid } from '../job/schema.ts';
 import type { CoilOhms, Loop } from '../physics/circuit.ts';
 import { copperResistance } from '../physics/coil.ts';
 import { conductorResistance } from '../physics/conductor.ts';
@@ -16,16 +16,9 @@ import { defaultSideFreedom, linkBranch, pinBranch, type Linkage, type LineOfPul
 import { effortCurve, frictionMoment, steadyMoment, type EffortCurve, type EffortReading } from '../physics/load.ts';
 import type { Friction } from '../physics/plunger.ts';
 import { forceTable, type ForceLevel, type ForceTable } from '../physics/solenoid/table.ts';
-import {
-  shearModulus,
-  springRate,
-  type HelicalSpring,
-  type LeverSpring,
-  type SpringWire,
-  type WorkingSpring,
-} from '../physics/spring.ts';
 import type { Assumption } from './finding.ts';
 import { DefaultReader, valueOf, type Band } from './readings.ts';
+import { springsOf, type RigSprings } from './springs-of.ts';
 
 export type SolenoidJob = Job & { readonly means: Solenoid };
 
@@ -52,20 +45,6 @@ export interface Lever {
 export interface Pair {
   readonly low: number;
   readonly high: number;
-}
-
-export interface RigSpring {
-  readonly path: string;
-  readonly name: string;
-  readonly description: ReturnSpring;
-  readonly working: WorkingSpring;
-  /** Only for a spring given by its dimensions. */
-  readonly helical: (HelicalSpring & { readonly wire: SpringWire }) | null;
-  /** Longest (extension) or shortest (compression) allowed length; NaN where dimensions decide. */
-  readonly limitLength: number;
-  readonly lever: LeverSpring | null;
-  /** Spring on the plunger: its length at home. */
-  readonly lengthAtHome: number;
 }
 
 export interface OverTravel {
@@ -96,7 +75,7 @@ export interface Wanted {
   readonly holdDrop: number;
 }
 
-export interface Rig {
+export interface Rig extends RigSprings {
   readonly job: SolenoidJob;
   readonly lever: Lever;
   /** +1: the lever turns counter-clockwise towards home. */
@@ -119,7 +98,6 @@ export interface Rig {
   readonly sticking: number;
   readonly stickingGap: number;
   readonly endSwitch: EndSwitch | null;
-  readonly springs: readonly RigSpring[];
   /** Mass on the plunger, kg, and inertia of lever and rack about the shaft, kg m². */
   readonly plungerMass: number;
   readonly leverInertia: number;
@@ -227,7 +205,7 @@ export function rigOf(job: SolenoidJob): Rig {
               valueOf(means.endSwitch.worksAtGap, 'length')
               + reader.value('means.endSwitch.recloses', means.endSwitch.recloses, 'length'),
           },
-    springs: job.return.springs.map((spring, i) => springOf(spring, `return.springs[${i}]`, reader)),
+    ...springsOf(job.return.springs, lever.toStop, reader),
     plungerMass: mass,
     leverInertia:
       reader.value('survey.lever.mass', job.survey.lever.mass, 'mass')
@@ -384,64 +362,6 @@ function connectionOf(connection: Connection, line: LineOfPull, sense: 1 | -1, a
     sideFreedom: 0,
     branch: linkBranch(line, armRadius, length, armAngleExpected, sense),
   };
-}
-
-function springOf(description: ReturnSpring, path: string, reader: DefaultReader): RigSpring {
-  const { spring } = description;
-  const freeLength = valueOf(spring.freeLength, 'length');
-  const initialTension =
-    description.on === 'lever' && description.kind === 'extension'
-      ? reader.value(
-          `${path}.spring.initialTension`,
-          spring.initialTension,
-          'force',
-          'return.springs[].spring.initialTension',
-        )
-      : 0;
-  const helical = spring.by === 'rate' ? null : helicalOf(spring);
-  const working: WorkingSpring = {
-    kind: description.kind,
-    rate: spring.by === 'rate' ? valueOf(spring.rate, 'springRate') : helical === null ? NaN : rateOrNothing(helical),
-    freeLength,
-    initialTension,
-  };
-  return {
-    path,
-    name: description.name,
-    description,
-    working,
-    helical,
-    limitLength: spring.by === 'rate' ? valueOf(spring.limitLength, 'length') : NaN,
-    lever:
-      description.on === 'lever'
-        ? {
-            spring: working,
-            anchorX: valueOf(description.anchor.x, 'length'),
-            anchorY: valueOf(description.anchor.y, 'length'),
-            radius: valueOf(description.radius, 'length'),
-            angle: valueOf(description.angle, 'angle'),
-          }
-        : null,
-    lengthAtHome: description.on === 'plunger' ? valueOf(description.lengthAtHome, 'length') : NaN,
-  };
-}
-
-function helicalOf(
-  spring: Extract<ReturnSpring['spring'], { by: 'dimensions' }>,
-): HelicalSpring & { wire: SpringWire } {
-  const wireDiameter = valueOf(spring.wireDiameter, 'length');
-  return {
-    wire: spring.wire,
-    wireDiameter,
-    meanCoilDiameter: valueOf(spring.outsideDiameter, 'length') - wireDiameter,
-    activeTurns: valueOf(spring.activeTurns, 'ratio'),
-    shearModulus: shearModulus(spring.wire),
-  };
-}
-
-function rateOrNothing(helical: HelicalSpring): number {
-  const { wireDiameter, meanCoilDiameter, activeTurns } = helical;
-  return Number.isNaN(wireDiameter + meanCoilDiameter + activeTurns) ? NaN : springRate(helical);
 }
 
 /** Tables by stage. A coil with one winding may use every table in either stage; two windings each have their own. */

@@ -18,7 +18,8 @@ import {
   type PullNeeded,
 } from '../physics/plunger.ts';
 import { tableForce, type Caution } from '../physics/solenoid/table.ts';
-import { leverSpringMoment, springForce } from '../physics/spring.ts';
+import { shaftSpringMoment } from '../physics/spring/torsion.ts';
+import { leverSpringMoment, springForce } from '../physics/spring/working.ts';
 import type { Rig } from './rig.ts';
 import { movedLinkage, stationAt, travelOf, STATIONS, STATIONS_MOVED, type Station, type Travel } from './travel.ts';
 
@@ -127,6 +128,7 @@ export function leverMoments(rig: Rig, shaftAngle: number, end: End, way: 'home'
 export function springMoment(rig: Rig, shaftAngle: number): number {
   let moment = 0;
   for (const { lever } of rig.springs) if (lever !== null) moment -= rig.sense * leverSpringMoment(lever, shaftAngle);
+  for (const { onShaft } of rig.shaftSprings) moment -= rig.sense * shaftSpringMoment(onShaft, shaftAngle);
   return moment;
 }
 

@@ -4,6 +4,7 @@
 import { migrate } from './migrations/migrate.ts';
 import { jsonOf, problemsOf, versionOf, type DocumentKind, type Problem } from './opening.ts';
 import { quantityIn } from './quantity-text.ts';
+import { springContradictions } from './spring-contradictions.ts';
 import { jobSchema, FORMAT, VERSION, type Job, type Solenoid } from './schema.ts';
 
 export type JobReading =
@@ -90,17 +91,7 @@ function contradictions(job: Job): Problem[] {
   }
   if (job.means.kind === 'solenoid') mapLists(problems, job.means);
   leverAngles(problems, job.survey.lever);
-  job.return.springs.forEach(({ spring }, i) => {
-    if (spring.by !== 'dimensions') return;
-    const wire = quantityIn(spring.wireDiameter, 'length');
-    const outside = quantityIn(spring.outsideDiameter, 'length');
-    if (wire === null || outside === null || outside.value > 2.5 * wire.value) return;
-    problems.push({
-      path: `return.springs[${i}].spring.outsideDiameter`,
-      read: spring.outsideDiameter,
-      problem: `a coil cannot be wound so tight from wire of ${spring.wireDiameter}: its outside must be over 2.5 times the wire`,
-    });
-  });
+  problems.push(...springContradictions(job));
   ordered(
     problems,
     'layout.connection.slotTo',

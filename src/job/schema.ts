@@ -359,9 +359,18 @@ const springByRate = z.strictObject({
   limitLength: length('extension: the longest it may be stretched; compression: the shortest it may be pressed'),
 });
 
+const springWire = z.literal([
+  'EN 10270-1 SL',
+  'EN 10270-1 SM',
+  'EN 10270-1 SH',
+  'EN 10270-3 1.4310',
+  'EN 10270-1 DM',
+  'EN 10270-1 DH',
+]);
+
 const springByDimensions = z.strictObject({
   by: z.literal('dimensions'),
-  wire: z.literal(['EN 10270-1 SL', 'EN 10270-1 SM', 'EN 10270-1 SH', 'EN 10270-3 1.4310']),
+  wire: springWire,
   wireDiameter: length('diameter of the wire'),
   outsideDiameter: length('outside diameter of the coil'),
   activeTurns: reading('ratio', 'turns that give way', { above: 0, most: 1000 }),
@@ -375,7 +384,62 @@ const springByDimensions = z.strictObject({
     .meta({ description: 'closed ends for compression, hooks for extension' }),
 });
 
-const spring = z.discriminatedUnion('by', [springByRate, springByDimensions]);
+const springReading = (description: string) =>
+  z
+    .strictObject({ length: length('of the spring at this reading'), force: force('that it holds there') })
+    .meta({ description });
+
+/** A spring in the hand: two weights or two pulls of a balance, and no need of its dimensions. */
+const springByReadings = z.strictObject({
+  by: z.literal('two readings'),
+  first: springReading('one length and the force there'),
+  second: springReading('another length, as far from the first as the spring works, and the force there'),
+  freeLength: defaulted(
+    'length',
+    'length with nothing on it; left out: where the line through the two readings meets no force',
+    { above: 0, most: 10 },
+  ),
+  limitLength: length('extension: the longest it may be stretched; compression: the shortest it may be pressed'),
+});
+
+const spring = z.discriminatedUnion('by', [springByRate, springByDimensions, springByReadings]);
+
+const torque = (description: string) => reading('torque', description, { least: 0, most: 1e4 });
+const torsionReading = (description: string) =>
+  z
+    .strictObject({
+      angle: angle('shaft angle at this reading'),
+      moment: torque('that the spring gives the shaft there'),
+    })
+    .meta({ description });
+const freeAngle = () => angle('shaft angle at which its legs are at rest, with no moment');
+const limitAngle = () => angle('shaft angle to which it may be wound at most');
+
+const torsionSpring = z.discriminatedUnion('by', [
+  z.strictObject({
+    by: z.literal('rate'),
+    rate: reading('torsionRate', 'moment for each degree', { above: 0, most: 1e5 }),
+    freeAngle: freeAngle(),
+    limitAngle: limitAngle(),
+  }),
+  z.strictObject({
+    by: z.literal('dimensions'),
+    wire: springWire,
+    wireDiameter: length('diameter of the wire'),
+    outsideDiameter: length('outside diameter of the coil'),
+    activeTurns: reading('ratio', 'turns that give way; straight legs count as turns too: both lengths over 9.4 D', {
+      above: 0,
+      most: 1000,
+    }),
+    freeAngle: freeAngle(),
+  }),
+  z.strictObject({
+    by: z.literal('two readings'),
+    first: torsionReading('one shaft angle and the moment there'),
+    second: torsionReading('another shaft angle, as far from the first as the lever swings, and the moment there'),
+    limitAngle: limitAngle(),
+  }),
+]);
 
 const returnSpring = z.discriminatedUnion('on', [
   z.strictObject({
@@ -393,6 +457,13 @@ const returnSpring = z.discriminatedUnion('on', [
     kind: z.literal('compression'),
     lengthAtHome: length('length of the spring when the plunger is home'),
     spring,
+  }),
+  z.strictObject({
+    on: z.literal('shaft'),
+    name: text('what it is called', 80),
+    kind: z.literal('torsion'),
+    towards: z.literal(['run', 'stop']).meta({ description: 'which way it drives the lever' }),
+    spring: torsionSpring,
   }),
 ]);
 
@@ -556,7 +627,10 @@ export type Job = DeepReadonly<z.infer<typeof jobSchema>>;
 export type Solenoid = Extract<Job['means'], { kind: 'solenoid' }>;
 export type Connection = Job['layout']['connection'];
 export type ReturnSpring = Job['return']['springs'][number];
-export type SpringDescription = ReturnSpring['spring'];
+/** A spring that is drawn or pressed, on the lever or on the plunger. */
+export type LinearReturnSpring = Exclude<ReturnSpring, { on: 'shaft' }>;
+export type ShaftReturnSpring = Extract<ReturnSpring, { on: 'shaft' }>;
+export type SpringDescription = LinearReturnSpring['spring'];
 export type Coil = Solenoid['coil'];
 
 export type DeepReadonly<T> = T extends readonly (infer Item)[]

@@ -2,7 +2,7 @@
  * The same installation seen otherwise: mirrored, turned, pushed, with the roles of stop and run exchanged, written in
  * other units. Each gives a document whose mechanics are those of the first.
  */
-import type { Job, ReturnSpring } from '../../src/job/schema.ts';
+import type { Job, ReturnSpring, ShaftReturnSpring } from '../../src/job/schema.ts';
 import { fromSI, unitsOf, type Dimension } from '../../src/units/quantity.ts';
 import { quantityIn } from '../../src/job/quantity-text.ts';
 import { altered, readable } from '../job/jobs.ts';
@@ -30,6 +30,28 @@ function shaftAngles(job: Job, to: (angle: number) => number): Places {
   return Object.fromEntries(Object.entries(angles).map(([path, text]) => [path, mapped(text, 'angle', to)]));
 }
 
+type Angles = (angle: number) => number;
+
+/** Shaft angles wherever a torsion spring has them. */
+function legs(spring: ShaftReturnSpring['spring'], shaft: Angles): ShaftReturnSpring['spring'] {
+  const at = (text: string) => mapped(text, 'angle', shaft);
+  switch (spring.by) {
+    case 'rate':
+      return { ...spring, freeAngle: at(spring.freeAngle), limitAngle: at(spring.limitAngle) };
+    case 'dimensions':
+      return { ...spring, freeAngle: at(spring.freeAngle) };
+    case 'two readings': {
+      const { first, second, limitAngle } = spring;
+      return {
+        ...spring,
+        first: { ...first, angle: at(first.angle) },
+        second: { ...second, angle: at(second.angle) },
+        limitAngle: at(limitAngle),
+      };
+    }
+  }
+}
+
 type Turn = (x: number, y: number) => readonly [number, number];
 
 function point(place: { readonly x: string; readonly y: string }, turn: Turn): unknown {
@@ -40,16 +62,21 @@ function point(place: { readonly x: string; readonly y: string }, turn: Turn): u
   return { x: exactly(toX, 'length'), y: exactly(toY, 'length') };
 }
 
-function springs(job: Job, turn: Turn, angle: (relative: number) => number): readonly ReturnSpring[] {
-  return job.return.springs.map((spring) =>
-    spring.on === 'plunger'
-      ? spring
-      : {
+function springs(job: Job, turn: Turn, relative: Angles, shaft: Angles): readonly ReturnSpring[] {
+  return job.return.springs.map((spring) => {
+    switch (spring.on) {
+      case 'plunger':
+        return spring;
+      case 'lever':
+        return {
           ...spring,
           anchor: point(spring.anchor, turn) as typeof spring.anchor,
-          angle: mapped(spring.angle, 'angle', angle),
-        },
-  );
+          angle: mapped(spring.angle, 'angle', relative),
+        };
+      case 'shaft':
+        return { ...spring, spring: legs(spring.spring, shaft) };
+    }
+  });
 }
 
 /** Looked at from the other side: x becomes -x, and every angle is taken from the other side. */
@@ -65,7 +92,7 @@ export function mirrored(job: Job): Job {
       'layout.homePin': point(job.layout.homePin, flip),
       'layout.pullDirection': mapped(job.layout.pullDirection, 'angle', over),
       'layout.down': mapped(job.layout.down ?? '270°', 'angle', over),
-      'return.springs': springs(job, flip, (relative) => -relative),
+      'return.springs': springs(job, flip, (relative) => -relative, over),
     }),
   );
 }
@@ -82,7 +109,7 @@ export function turned(job: Job, by: number): Job {
       'layout.homePin': point(job.layout.homePin, turn),
       'layout.pullDirection': mapped(job.layout.pullDirection, 'angle', on),
       'layout.down': mapped(job.layout.down ?? '270°', 'angle', on),
-      'return.springs': springs(job, turn, (relative) => relative),
+      'return.springs': springs(job, turn, (relative) => relative, on),
     }),
   );
 }
@@ -97,6 +124,7 @@ export function recounted(job: Job, by: number): Job {
         job,
         (x, y) => [x, y],
         (relative) => relative - by,
+        (angle) => angle + by,
       ),
     }),
   );
@@ -128,6 +156,11 @@ export function rolesExchanged(job: Job): Job {
       'survey.lever.hardStopAngle': lever.runStopAngle,
       'survey.lever.runStopAngle': lever.hardStopAngle,
       'survey.effort.towards': effort.towards === 'stop' ? 'run' : 'stop',
+      'return.springs': job.return.springs.map((spring) =>
+        spring.on === 'shaft'
+          ? { ...spring, towards: spring.towards === 'stop' ? ('run' as const) : ('stop' as const) }
+          : spring,
+      ),
       'means.works': job.means.works === 'energise to stop' ? 'energise to run' : 'energise to stop',
     }),
   );

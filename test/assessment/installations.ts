@@ -15,6 +15,44 @@ const plungerSpring = {
   spring: { by: 'rate', rate: '0.15 N/mm', freeLength: '110 mm', limitLength: '24 mm' },
 };
 
+const shaftSpring = {
+  on: 'shaft',
+  name: 'Torsion spring',
+  kind: 'torsion',
+  towards: 'run',
+  spring: { by: 'rate', rate: '8 N mm/°', freeAngle: '40°', limitAngle: '140°' },
+};
+
+const shaftSpringOfWire = {
+  ...shaftSpring,
+  spring: {
+    by: 'dimensions',
+    wire: 'EN 10270-1 SH',
+    wireDiameter: '2.5 mm',
+    outsideDiameter: '25 mm',
+    activeTurns: '8',
+    freeAngle: '-20°',
+  },
+};
+
+const shaftSpringByReadings = {
+  ...shaftSpring,
+  spring: {
+    by: 'two readings',
+    first: { angle: '62°', moment: '0.2 N m' },
+    second: { angle: '97°', moment: '0.45 N m ± 0.02' },
+    limitAngle: '140°',
+  },
+};
+
+const leverSpringByReadings = {
+  by: 'two readings',
+  first: { length: '62 mm', force: '14 N' },
+  second: { length: '90 mm', force: '44 N ± 1' },
+  freeLength: '56 mm',
+  limitLength: '110 mm',
+};
+
 const plungerSpringOfWire = {
   ...plungerSpring,
   spring: {
@@ -99,6 +137,21 @@ export const installations: readonly Installation[] = [
   {
     name: 'railcar with a spring of wire on the plunger and none on the lever',
     job: changed(railcar, { 'return.springs[0]': plungerSpringOfWire }),
+  },
+  {
+    name: 'railcar with a torsion spring on the shaft',
+    job: changed(railcar, { 'return.springs[1]': shaftSpring }),
+  },
+  {
+    name: 'railcar with a torsion spring of wire alone',
+    job: changed(railcar, { 'return.springs[0]': shaftSpringOfWire }),
+  },
+  {
+    name: 'railcar with a lever spring and a torsion spring by two readings',
+    job: changed(railcar, {
+      'return.springs[0].spring': leverSpringByReadings,
+      'return.springs[1]': shaftSpringByReadings,
+    }),
   },
   {
     name: 'railcar with earth return',

@@ -88,6 +88,8 @@ const baseUnits: Partial<Record<Dimension, string>> = {
   area: 'm²',
   ratio: '',
   springRate: 'N/m',
+  torsionRate: 'N m/rad',
+  torque: 'N m',
   acceleration: 'm/s²',
   time: 's',
   pressure: 'Pa',

@@ -124,6 +124,11 @@ function agreed(job: Open<Job>): Open<Job> {
   if (job.means.kind === 'solenoid')
     for (const table of job.means.force) table.rows = distinct(table.rows, ({ gap }) => rounded(gap, 'length', 7));
   for (const { spring } of job.return.springs) {
+    // Two readings mostly contradict each other when drawn blindly: then the second was not taken.
+    if (spring.by === 'two readings') {
+      if ('length' in spring.second) spring.second.length = NOT_MEASURED;
+      else spring.second.angle = NOT_MEASURED;
+    }
     if (spring.by !== 'dimensions') continue;
     const wire = quantityIn(spring.wireDiameter, 'length')?.value ?? 0;
     if ((quantityIn(spring.outsideDiameter, 'length')?.value ?? Infinity) <= 2.5 * wire)

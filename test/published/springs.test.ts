@@ -7,21 +7,17 @@
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { bucklingDeflection, leastCoilGaps, solidLength } from '../../src/physics/spring/compression.ts';
 import {
-  bucklingDeflection,
   correctedShearStress,
-  leastCoilGaps,
   permissibleShare,
-  shearModulus,
   shearStress,
-  solidLength,
-  springForce,
   springRate,
   stressCorrection,
-  wireStrength,
   type HelicalSpring,
-  type SpringWire,
-} from '../../src/physics/spring.ts';
+} from '../../src/physics/spring/helical.ts';
+import { shearModulus, wireStrength, type SpringWire } from '../../src/physics/spring/wire.ts';
+import { springForce } from '../../src/physics/spring/working.ts';
 import { toSI } from '../../src/units/quantity.ts';
 import { agrees, within, type Source } from './printed.ts';
 

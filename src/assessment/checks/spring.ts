@@ -1,44 +1,52 @@
 /** Is each return spring within its stress and its length over the whole swing? */
 import {
   bucklingDeflection,
-  correctedShearStress,
   leastCoilGaps,
-  leverSpringLength,
-  permissibleShare,
-  shearStress,
+  seatingCoefficient,
   solidLength,
-  springForce,
+} from '../../physics/spring/compression.ts';
+import { correctedShearStress, permissibleShare, shearStress } from '../../physics/spring/helical.ts';
+import { bendingStress, permissibleBendingShare, woundBy } from '../../physics/spring/torsion.ts';
+import {
+  elasticModulus,
+  shearModulus,
+  strengthRange,
   wireStrength,
-} from '../../physics/spring.ts';
+  type SpringWire,
+} from '../../physics/spring/wire.ts';
+import { leverSpringLength, springForce } from '../../physics/spring/working.ts';
 import { fromSI } from '../../units/quantity.ts';
-import { inMillimetres, placeOf, type Check, type Context } from '../check.ts';
+import { inDegrees, inMillimetres, placeOf, type Check, type Context } from '../check.ts';
 import { springPaths } from '../needs.ts';
-import type { RigSpring } from '../rig.ts';
+import type { RigShaftSpring, RigSpring } from '../springs-of.ts';
 import type { Station } from '../travel.ts';
 
 export function springsWithinLimits(context: Context): Check[] {
-  return context.rig.springs.map((spring, i) => springWithinLimits(context, spring, i));
+  const { springs, shaftSprings } = context.rig;
+  return [
+    ...springs.map((spring) => springWithinLimits(context, spring)),
+    ...shaftSprings.map((spring) => shaftSpringWithinLimits(context, spring)),
+  ].sort((a, b) => a.id.localeCompare(b.id));
 }
 
 /** Margin that counts as enough, as a share of what is allowed. Common practice, no source. */
 const WANTED = 0.1;
 
-function springWithinLimits(context: Context, spring: RigSpring, i: number): Check {
+function springWithinLimits(context: Context, spring: RigSpring): Check {
   const { needs } = context;
   const { description } = spring;
-  const limit = description.spring.by === 'rate' ? [`${spring.path}.spring.limitLength`] : [];
+  const limit = spring.helical === null ? [`${spring.path}.spring.limitLength`] : [];
   return {
-    id: `spring-${i + 1}`,
-    title: `${spring.name || `Spring ${i + 1}`} is within its stress and length`,
+    id: `spring-${spring.index + 1}`,
+    title: `${spring.name || `Spring ${spring.index + 1}`} is within its stress and length`,
     question: context.rig.toStop ? 'runs' : 'stops',
     unit: spring.helical === null ? 'mm' : 'MPa',
     marginUnit: 'share',
     wanted: WANTED,
-    how: 'Permissible over actual shear stress (EN 13906-1/-2), travel left before the coils touch, and buckling: the least of them, minus one. A spring known by its rate: travel allowed over travel used.',
+    how: 'Permissible over actual shear stress (EN 13906-1/-2), travel left before the coils touch, and buckling: the least of them, minus one. A spring known by its rate or by two readings: travel allowed over travel used.',
     needs: [...needs.travelUnmoved, ...springPaths(description, spring.path), ...limit],
     unread: {
-      because:
-        'No strength is tabulated for this wire at this diameter: 0.3 to 10 mm (EN 10270-1), up to 6 mm (1.4310).',
+      because: untabulated(spring.helical?.wire),
       readings: [`${spring.path}.spring.wireDiameter`],
     },
     judge() {
@@ -55,6 +63,62 @@ function springWithinLimits(context: Context, spring: RigSpring, i: number): Che
       };
     },
   };
+}
+
+/** Wound round the shaft: bending stress against EN 13906-3, or how far it may be wound. */
+function shaftSpringWithinLimits(context: Context, spring: RigShaftSpring): Check {
+  const { needs, say } = context;
+  const { coil, onShaft, limitAngle, path, index } = spring;
+  return {
+    id: `spring-${index + 1}`,
+    title: `${spring.name || `Spring ${index + 1}`} is within its stress and winding`,
+    question: context.rig.toStop ? 'runs' : 'stops',
+    unit: coil === null ? '°' : 'MPa',
+    marginUnit: 'share',
+    wanted: WANTED,
+    how: 'Permissible over actual bending stress, 0.7 of the tensile strength (EN 13906-3), minus one. A spring known by its rate or by two readings: winding allowed over winding used.',
+    needs: [
+      ...needs.travelUnmoved,
+      ...springPaths(spring.description, path),
+      ...(coil === null ? [`${path}.spring.limitAngle`] : []),
+    ],
+    unread: { because: untabulated(coil?.wire), readings: [`${path}.spring.wireDiameter`] },
+    judge() {
+      const [scene] = context.scenes;
+      const { stations } = scene.travel;
+      const angles = stations.map(({ shaftAngle }) => woundBy(onShaft, shaftAngle));
+      const most = Math.max(...angles);
+      const at = placeOf(stations[angles.indexOf(most)] ?? null, scene);
+      if (coil === null) {
+        const allowed = onShaft.drives * (onShaft.freeAngle - limitAngle);
+        return {
+          value: inDegrees(most),
+          limit: inDegrees(allowed),
+          margin: allowed <= 0 ? -1 : most > 0 ? allowed / most - 1 : Infinity,
+          because:
+            allowed <= 0
+              ? `It may be wound to ${say.angle(limitAngle)}, which is not beyond ${say.angle(onShaft.freeAngle)}, where its legs are at rest.`
+              : `It is wound by ${say.angle(most)}; ${say.angle(allowed)} is the most.`,
+          at,
+        };
+      }
+      const stress = bendingStress(coil.wireDiameter, onShaft.rate * most);
+      const allowed = permissibleBendingShare * wireStrength(coil.wire, coil.wireDiameter);
+      return {
+        value: fromSI(stress, 'MPa'),
+        limit: fromSI(allowed, 'MPa'),
+        margin: stress > 0 ? allowed / stress - 1 : Number.isNaN(allowed) ? NaN : Infinity,
+        because: `Wound by ${say.angle(most)} its wire bends at ${say.stress(stress)}; ${say.stress(allowed)} is allowed.`,
+        at,
+      };
+    },
+  };
+}
+
+function untabulated(wire: SpringWire | undefined): string {
+  if (wire === undefined) return 'No strength is tabulated for this wire at this diameter.';
+  const [least, most] = strengthRange(wire).map((diameter) => Number((1000 * diameter).toPrecision(3)));
+  return `No strength is tabulated for ${wire} wire at this diameter: ${least === 0 ? 'up' : `from ${least}`} to ${most} mm.`;
 }
 
 function lengthAt(spring: RigSpring, station: Station): number {
@@ -101,14 +165,14 @@ function byStress(
     + leastCoilGaps(helical);
   const deflection = working.freeLength - extreme;
   const room = deflection > 0 ? (working.freeLength - shortest) / deflection - 1 : Infinity;
-  const modulusRatio = 81.5 / 206;
+  const modulusRatio = shearModulus(wire) / elasticModulus(wire);
   const buckles =
     deflection > 0
       ? bucklingDeflection(
           working.freeLength,
           helical.meanCoilDiameter,
           modulusRatio,
-          description.on === 'plunger' ? 0.5 : 1,
+          seatingCoefficient[description.on === 'plunger' ? 'both ends held parallel' : 'both ends pivoted'],
         )
           / deflection
         - 1

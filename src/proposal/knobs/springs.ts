@@ -1,14 +1,29 @@
 /** Return springs: how hard they are drawn or pressed, how stiff they are, and one more where it helps. */
 import { change } from '../../job/change.ts';
-import type { Job } from '../../job/schema.ts';
+import type { Job, ShaftReturnSpring } from '../../job/schema.ts';
 import { formatQuantity, type DisplayUnits } from '../../units/quantity.ts';
-import { fewer, millimetres, MM, moves, resize, set, shares, shift, valueAtPath, type Knob, type Say } from './knob.ts';
+import {
+  DEGREE,
+  degrees,
+  fewer,
+  millimetres,
+  MM,
+  moves,
+  resize,
+  set,
+  shares,
+  shift,
+  valueAtPath,
+  type Knob,
+  type Say,
+} from './knob.ts';
 
 /** Anchors moved along their spring, plunger springs pressed more or less, and a spring on the plunger where there is none. */
 export function springs(job: Job, units: DisplayUnits, say: Say): Knob[] {
   const knobs = job.return.springs.flatMap((spring, i): Knob[] => {
     const path = `return.springs[${i}]`;
     const called = spring.name || `spring ${i + 1}`;
+    if (spring.on === 'shaft') return shaftSpring(job, spring, path, called, units, say);
     const rate =
       spring.spring.by === 'rate'
         ? [
@@ -50,6 +65,38 @@ export function springs(job: Job, units: DisplayUnits, say: Say): Knob[] {
     return [...anchor(job, path, called, say), ...rate];
   });
   return job.return.springs.some(({ on }) => on === 'plunger') ? knobs : [...knobs, ...plungerSpring(job, say)];
+}
+
+/** A torsion spring: another rate, or its legs set to rest elsewhere. */
+function shaftSpring(
+  job: Job,
+  { spring }: ShaftReturnSpring,
+  path: string,
+  called: string,
+  units: DisplayUnits,
+  say: Say,
+): Knob[] {
+  const rate = (ladder: readonly number[], way: 1 | -1) =>
+    resize(job, `${path}.spring.rate`, 'torsionRate', units, ladder, way, (to) =>
+      way === 1 ? `Take a stiffer "${called}": ${to}` : `Take a softer "${called}": ${to}`,
+    );
+  const rest = shift(
+    job,
+    `${path}.spring.freeAngle`,
+    'angle',
+    DEGREE,
+    degrees,
+    0.5,
+    (to) => `Set the legs of "${called}" to rest at ${say('angle', to)}`,
+  );
+  switch (spring.by) {
+    case 'rate':
+      return [...rate(shares, 1), ...rate(fewer, -1), ...rest];
+    case 'dimensions':
+      return rest;
+    case 'two readings':
+      return [];
+  }
 }
 
 function anchor(job: Job, path: string, called: string, say: Say): Knob[] {
