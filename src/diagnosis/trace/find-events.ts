@@ -146,6 +146,7 @@ function examine(signal: Signal, trace: Trace, reversed: boolean, converterStep:
     least,
     breakWidth,
     peak,
+    stairs: sticks ? converterStep : 0,
     from: pulse.from,
     last,
     seconds,
@@ -168,6 +169,8 @@ function examine(signal: Signal, trace: Trace, reversed: boolean, converterStep:
   const offTime = atEnd ? judged.stage!.time_s : pulse.off === null ? null : seconds(pulse.off);
   const ends = atEnd ? Math.max(pulse.from + 1, Math.floor((judged.stage!.time_s - start) / step - width)) : last;
   const begins = Math.max(pulse.from, stage === null ? 0 : Math.ceil((stage.time_s - start) / step) + 1);
+  const untilStage =
+    stage === null ? ends : Math.max(pulse.from, Math.floor((stage.time_s - start) / step - width - 0.004 / step));
   const tail = y.subarray(
     Math.max(begins, ends - Math.max(4, Math.floor(0.15 * (ends - pulse.from)))),
     Math.max(begins, ends) + 1,
@@ -180,7 +183,7 @@ function examine(signal: Signal, trace: Trace, reversed: boolean, converterStep:
     off_s: offTime,
     ...judged,
     stage,
-    bend_s: judged.landing === null ? bendUpward(context) : null,
+    bend_s: judged.landing === null ? bendUpward({ ...context, last: untilStage }) : null,
     endsHeavy: stage !== null && lastLevel > stage.hold_A + 0.6 * (stage.heavy_A - stage.hold_A),
     contactBounces_s: [...bounces.map(({ from }) => seconds(from)), ...judged.quickBreaks_s].sort((a, b) => a - b),
     interruptions_s: interruptions.map(({ from }) => seconds(from)),

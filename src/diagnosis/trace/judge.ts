@@ -41,6 +41,8 @@ export interface Context {
   readonly breakWidth: number;
   readonly peak: number;
   readonly clipped: number | null;
+  /** Step of the converter where no noise stirs it, else 0, A. */
+  readonly stairs: number;
   /** Points of switch-on and of switch-off. */
   readonly from: number;
   readonly last: number;
@@ -109,8 +111,11 @@ export function judge(falls: readonly Fall[], context: Context): Judged {
   };
 }
 
+/** What a parabola and an exponential miss of a real current, as a share of it; a clean trace proves no more than that. */
+const MODEL_ERROR = 0.002;
+
 /** The three pieces around a stage change. */
-function piecesOf(fall: Fall, { x, y, step, width, noise, from: begin }: Context): ThreePieces | null {
+function piecesOf(fall: Fall, { x, y, step, width, noise, peak, from: begin }: Context): ThreePieces | null {
   const about = steepest(y, fall, Math.max(1, Math.round(0.001 / step)));
   const near = Math.max(2, width, 0.005 / step);
   // A current that dies away began to before its first tenth was gone, however noisy the place where it is steepest.
@@ -130,7 +135,16 @@ function piecesOf(fall: Fall, { x, y, step, width, noise, from: begin }: Context
   let end = start;
   while (end < fall.bottom && y[end] > part) end++;
   const decay = Math.max(0.3, end - start);
-  return threePieces(x, from, to, Math.max(from + 3, earliest), about + Math.max(2, width), hold, decay, noise);
+  return threePieces(
+    x,
+    from,
+    to,
+    Math.max(from + 3, earliest),
+    about + Math.max(2, width),
+    hold,
+    decay,
+    Math.max(noise, MODEL_ERROR * peak),
+  );
 }
 
 /** Where the fall is steepest, over `reach` points on both sides. */
@@ -154,14 +168,18 @@ function highBefore(y: Float64Array, at: number, most: number): number {
 }
 
 /** The landing that a stage change followed at once: by its cusp, or else by the fall that the plunger's motion made. */
-function landingAtStep(fall: Fall, pieces: ThreePieces, { y, step, residue, least, seconds }: Context): Landing | null {
+function landingAtStep(
+  fall: Fall,
+  pieces: ThreePieces,
+  { y, step, residue, least, peak, seconds }: Context,
+): Landing | null {
   const high = y[highBefore(y, fall.top, Math.round(0.04 / step))];
   const fell = high - pieces.level;
-  if (pieces.slopeBefore >= 0 || fell < least) return null;
-  const isSeen = pieces.landing !== null;
+  if (pieces.slopeBefore >= 0 || fell < Math.max(least, 0.03 * peak)) return null;
+  const isSeen = pieces.landing !== null && pieces.bend < 0;
   const depth = ramp(fell / Math.max(residue, 1e-12), 6, 14);
   return {
-    time_s: seconds(pieces.landing ?? pieces.step),
+    time_s: seconds(isSeen ? (pieces.landing ?? pieces.step) : pieces.step),
     plusMinus_s: isSeen ? pieces.landingPlusMinus * step : Math.max(2 * step, 0.001),
     // Without a cusp only the sinking current before the step speaks for a plunger on its way.
     confidence: depth * (isSeen ? 0.55 + 0.4 * ramp(pieces.gain, 16, 120) : 0.45),
@@ -241,6 +259,8 @@ function landingIn(fall: Fall, context: Context): Landing | null {
     // No coil lets its current come back much faster than it first rose; a jump is a contact's or the supply's.
     * ramp(comesBackFaster(fall, context), 4, 2.5)
     * (isLate(fall, context) ? 0.7 : 1)
+    // A staircase of few steps has no shape to judge by.
+    * (context.stairs > 0 ? ramp(fall.drop / context.stairs, 4, 12) : 1)
     * ramp((2 * cusp.plusMinus) / Math.max(points, 1), 2, 0.7)
     * (clipped !== null && y[fall.top] > 0.97 * clipped ? 0.6 : 1);
   return {

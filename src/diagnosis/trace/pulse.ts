@@ -40,7 +40,9 @@ export function firstPulse({ x, step }: Signal, noise: number, leastShare = 0.00
   const y = smoothed(x, width);
   const residue = noise / Math.sqrt(width);
   const few = Math.min(5, n);
-  const [begins, ends] = [median(x.subarray(0, few)), median(x.subarray(n - few))];
+  const [soon, ends] = [median(x.subarray(0, few)), median(x.subarray(n - few))];
+  // A recording that was triggered by the rise itself has only its first sample to show nothing.
+  const begins = x[0] + 4 * noise < soon ? x[0] : soon;
   const top = quantile(y, 0.995);
   const low = quantile(y, 0.005);
   if (!(top - low > Math.max(8 * residue, 1e-9))) return null;

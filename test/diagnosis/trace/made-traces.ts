@@ -60,6 +60,8 @@ export function currentAt(course: Course, t: number): number {
 }
 
 export interface Spoiling {
+  /** What the supply makes of the current, by the time since switch-on; 1 leaves it. */
+  readonly supply?: (sinceOn: number) => number;
   readonly rate: number;
   readonly before: number;
   readonly after: number;
@@ -109,7 +111,7 @@ export function record(
     for (const [, to] of open) if (sinceOn >= to) closedSince = Math.max(closedSince, to);
     // After a contact has closed again the current builds up anew, quickly because little was missing.
     const again = closedSince === 0 ? 1 : 1 - Math.exp(-(sinceOn - closedSince) / 0.002);
-    let i = isOpen ? 0 : again * currentAt(course, sinceOn);
+    let i = isOpen ? 0 : again * currentAt(course, sinceOn) * (spoiling.supply?.(sinceOn) ?? 1);
     i += course.heavy * (noise * gauss(random) + hum * Math.sin(2 * Math.PI * humFrequency * t + phase) + offset);
     if (clip > 0) i = Math.max(-clip * course.heavy, Math.min(i, clip * course.heavy));
     if (bits > 0) {
