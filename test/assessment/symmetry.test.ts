@@ -4,7 +4,7 @@
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { assess } from '../../src/assessment/assess.ts';
+import { assess, isTimed } from '../../src/assessment/assess.ts';
 import type { Assessment } from '../../src/assessment/finding.ts';
 import { rigOf, type SolenoidJob } from '../../src/assessment/rig.ts';
 import { neededAt, outAt } from '../../src/assessment/scene.ts';
@@ -24,6 +24,12 @@ const SAME = 1e-9;
  */
 const SAME_AT_A_KINK = 1e-6;
 
+/**
+ * What is followed in time rests on an adaptive integration at a tolerance of 1e-5: another last digit makes other steps, and
+ * times and speeds, 1 + margin, differ by up to some 4e-4. The verdict of a margin so near to what is wanted is left open.
+ */
+const SAME_IN_TIME = 1e-3;
+
 const random = randomInstallations(60, 3);
 
 const asItIs = (id: string) => id;
@@ -34,9 +40,10 @@ function assertSame(one: Assessment, other: Assessment, tolerance: number, name:
     const twin = other.findings.find((finding) => finding.id === idOf(id));
     assert.ok(twin !== undefined, `${name}: ${id}`);
     const margins = `${name}: ${id} ${margin} and ${twin.margin}`;
+    const room = isTimed(id) ? Math.max(tolerance, SAME_IN_TIME) : tolerance;
     if (margin === null || twin.margin === null) assert.equal(twin.margin, margin, margins);
-    else assert.ok(Math.abs(twin.margin - margin) <= tolerance * Math.max(1, Math.abs(margin)), margins);
-    if (idOf === asItIs && (margin === null || Math.abs(margin - twin.wanted) > tolerance))
+    else assert.ok(Math.abs(twin.margin - margin) <= room * Math.max(1, Math.abs(1 + margin)), margins);
+    if (idOf === asItIs && (margin === null || Math.abs(margin - twin.wanted) > room))
       assert.equal(twin.verdict, verdict, margins);
   }
 }
@@ -140,6 +147,8 @@ const exchanged: Readonly<Record<string, string>> = {
   'free-to-reach-run': 'reaches-no-fuel',
 };
 
+const onlyOneWay = new Set(['lets-go', 'command-lasts']);
+
 test('energise to run with the same swing is energise to stop with the roles of the angles exchanged', () => {
   for (const { name, job: surveyed } of installations) {
     // One source for both ways: cranking is no weaker than running.
@@ -153,8 +162,8 @@ test('energise to run with the same swing is energise to stop with the roles of 
     const endsAtStop = reachesNoFuel < freeToRun - SAME;
     const compared = ({ findings, ...rest }: Assessment, left: string): Assessment => ({
       ...rest,
-      // Back-feed is asked of energise to run alone.
-      findings: findings.filter(({ id }) => id !== 'lets-go' && (!endsAtStop || id !== left)),
+      // Back-feed is asked of energise to run alone, and how long the command lasts of energise to stop.
+      findings: findings.filter(({ id }) => !onlyOneWay.has(id) && (!endsAtStop || id !== left)),
     });
     assertSame(
       compared(toStop, 'free-to-reach-run'),

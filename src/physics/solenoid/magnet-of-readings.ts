@@ -52,7 +52,8 @@ export function magnetOfReadings(table: ForceTable, options: ReadingsMagnetOptio
   const most = READ_FACTOR * table.levels[table.levels.length - 1].current;
   const gaps = gapsBetween(base);
   const currents = currentsUpTo(most);
-  const pulls = integrated(gaps, currents, (gap) => forceOverCurrent(table.levels, base, gap, most));
+  const believed = table.levels.toSorted((a, b) => (isWider(a, b) ? -1 : isWider(b, a) ? 1 : 0));
+  const pulls = integrated(gaps, currents, (gap) => forceOverCurrent(believed, base, gap, most));
 
   const estimate = leakage * 2 * pulls.airCoefficient * base.to;
   const read = inductance === null ? null : inductance.value - pulls.smallSignalInductance(inductance.gap);
@@ -132,9 +133,11 @@ function currentsUpTo(most: number): number[] {
   );
 }
 
-/** ln F over ln i at one gap. */
+/** ln F over ln i at one gap; the levels in the order in which they are believed. */
 function forceOverCurrent(levels: readonly LevelCurve[], base: LevelCurve, gap: number, most: number): Pchip {
-  const logs = new Map<number, number>([[base.current, Math.log(readForce(base, gap))]]);
+  const baseLog = Math.log(readForce(base, gap));
+  // A pull that falls with the current is an error of reading: the one that was read less widely gives way.
+  const known: (readonly [current: number, log: number])[] = [[base.current, baseLog]];
   for (const level of levels) {
     const ratio = level.current / base.current;
     if (level === base || Math.max(ratio, 1 / ratio) < LEAST_RATIO) continue;
@@ -142,16 +145,10 @@ function forceOverCurrent(levels: readonly LevelCurve[], base: LevelCurve, gap: 
     const exponent = Math.log(readForce(level, at) / readForce(base, at)) / Math.log(ratio);
     const beyond = Math.abs(gap - at);
     const here = SQUARE + (exponent - SQUARE) * Math.exp(-beyond / RETURN_TO_AIR);
-    logs.set(level.current, Math.log(readForce(base, gap)) + here * Math.log(ratio));
+    const log = baseLog + here * Math.log(ratio);
+    if (known.every(([i, other]) => (level.current - i) * (log - other) > 0)) known.push([level.current, log]);
   }
-  // A pull that falls with the current is an error of reading: the one that was read less widely gives way.
-  const rising = [...logs]
-    .sort(([a], [b]) => a - b)
-    .filter(
-      ([i, log]) =>
-        i === base.current || (i < base.current ? log < logs.get(base.current)! : log > logs.get(base.current)!),
-    );
-  const known = rising.filter(([, log], k) => k === 0 || log > rising[k - 1][1]);
+  known.sort(([i], [j]) => i - j);
   const [[least, leastLog]] = known;
   const [greatest, greatestLog] = known[known.length - 1];
   const before = known.length > 1 ? known[known.length - 2] : null;
@@ -247,5 +244,10 @@ function readForce({ curve }: LevelCurve, gap: number): number {
 }
 
 function widest(levels: readonly LevelCurve[]): LevelCurve {
-  return levels.reduce((best, level) => (level.to - level.from >= best.to - best.from ? level : best));
+  return levels.reduce((best, level) => (isWider(best, level) ? best : level));
+}
+
+/** Read over more gaps, by more than the last digits of a length. */
+function isWider(one: LevelCurve, other: LevelCurve): boolean {
+  return one.to - one.from > other.to - other.from + 1e-9;
 }
