@@ -5,6 +5,8 @@ const benches = {
   motion: () => import('./motion.ts'),
   heat: () => import('./heat.ts'),
   screen: () => import('./screen.ts'),
+  trace: () => import('./trace.ts'),
+  'quasi-random': () => import('./quasi-random.ts'),
 };
 
 const words = process.argv.slice(2);

@@ -48,6 +48,8 @@ function polynomial(coefficients: readonly number[], x: number): number {
   return sum;
 }
 
+// Coefficients as the sources print them, from the constant on.
+/* oxlint-disable no-loss-of-precision */
 const A = [
   3.387132872796366608, 133.14166789178437745, 1971.5909503065514427, 13731.693765509461125, 45921.953931549871457,
   67265.770927008700853, 33430.575583588128105, 2509.0809287301226727,
