@@ -16,7 +16,7 @@ import { lockRatio, returnsFromEveryGap, returnsFromHome } from './checks/return
 import { springsWithinLimits } from './checks/spring.ts';
 import { answersOf } from './answers.ts';
 import { assessByHand } from './by-hand.ts';
-import { CAUTION, worstFirst, worstVerdict, type Assessment } from './finding.ts';
+import { CAUTION, worstFirst, worstVerdict, type Assessment, type Finding } from './finding.ts';
 import { missingReadings, needsOf } from './needs.ts';
 import { remarksOn } from './remarks.ts';
 import { rigOf, type SolenoidJob } from './rig.ts';
@@ -79,6 +79,24 @@ const timed: ReadonlySet<string> = new Set([
 /** Whether a finding is left out of an assessment at rest. */
 export function isTimed(id: string): boolean {
   return timed.has(id);
+}
+
+/** The timed findings of these names alone, where a search asks for one of them at a thousand settings. */
+export function timedFindings(job: Job, ids: ReadonlySet<string>, units: DisplayUnits = metricUnits): Finding[] {
+  if (!isSolenoid(job)) return [];
+  const rig = rigOf(job);
+  const electric = electricCorners(rig);
+  const context: Context = {
+    rig,
+    electric,
+    scenes: scenesOf({ ...rig, engineMoves: 0 }, electric),
+    needs: needsOf(job),
+    say: wordsIn(units),
+  };
+  const missing = missingReadings(job);
+  return timedChecks(context)
+    .filter(({ id }) => ids.has(id))
+    .map((check) => findingOf(check, missing));
 }
 
 /** Questions of the first second and the next hour: some milliseconds of work. */

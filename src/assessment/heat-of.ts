@@ -26,6 +26,7 @@ import { copperResistance } from '../physics/coil.ts';
 import { DefaultReader, valueOf } from './readings.ts';
 import type { Rig } from './rig.ts';
 import type { End } from './scene.ts';
+import type { Words } from './words.ts';
 
 /** A job's coil as heat sees it. */
 export interface CoilInHeat {
@@ -109,13 +110,12 @@ export function coilInHeat(rig: Rig): CoilInHeat | null {
 
 const isWithin = (temperature: number, highest: number): boolean => temperature >= COLDEST && temperature <= highest;
 
-/** @param say a temperature, K, in the reader's units */
-export function whyNoHeat({ job }: Rig, say: (kelvins: number) => string): NoHeat {
+export function whyNoHeat({ job }: Rig, say: Words): NoHeat {
   const { surroundings, means } = job;
   const air = valueOf(surroundings.hottest, 'temperature');
   const { mountingTemperature } = means.body;
   const outside = (what: string, temperature: number, highest: number, path: string): NoHeat => ({
-    because: `Heat is reckoned for ${what} from ${say(COLDEST)} to ${say(highest)}, not at ${say(temperature)}.`,
+    because: `Heat is reckoned for ${what} from ${say.temperature(COLDEST)} to ${say.temperature(highest)}, not at ${say.temperature(temperature)}.`,
     readings: [path],
   });
   if (!isWithin(air, WARMEST_AIR)) return outside('air', air, WARMEST_AIR, 'surroundings.hottest');

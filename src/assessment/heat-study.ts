@@ -7,7 +7,7 @@ import { heating } from '../physics/heat/heating.ts';
 import type { HeatingRun } from '../physics/heat/run.ts';
 import { BURN_THRESHOLDS } from '../physics/heat/touch.ts';
 import { OFF } from '../physics/heat/coil-power.ts';
-import { meanLimit, thermalClassName, type ThermalClass } from '../physics/thermal-class.ts';
+import { thermalClassName, type ThermalClass } from '../physics/thermal-class.ts';
 import {
   atRest,
   coilInHeat,
@@ -38,7 +38,7 @@ export function heatPicture(job: SolenoidJob): HeatPicture {
   if (missing.length > 0) return { ...nothing, missing };
   const rig = rigOf(job);
   const coil = coilInHeat(rig);
-  if (coil === null) return { ...nothing, missing: whyNoHeat(rig, wordsIn(metricUnits).temperature).readings };
+  if (coil === null) return { ...nothing, missing: whyNoHeat(rig, wordsIn(metricUnits)).readings };
   const runs = runsOf(rig, coil);
   const limits = limitsOf(coil);
   return {

@@ -187,6 +187,16 @@ function reckonedMagnet(rig: Rig): Magnetic {
       because: 'Times need the pull at two gaps or more at one current.',
       readings: ['means.force'],
     };
+  const untaken = [
+    ...(Number.isNaN(rig.stroke) ? ['means.plunger.stroke'] : []),
+    ...(coil.stages === 'pull-in and hold windings'
+      ? (['pullInResistance', 'holdResistance'] as const).flatMap((name) =>
+          Number.isNaN(valueOf(coil[name], 'resistance')) ? [`means.coil.${name}`] : [],
+        )
+      : []),
+  ];
+  if (untaken.length > 0)
+    return { known: false, because: 'A reading that the magnet rests on has not been taken.', readings: untaken };
   const inductance =
     openInductance === undefined ? null : { gap: rig.stroke, value: valueOf(openInductance, 'inductance') };
   if (coil.stages !== 'pull-in and hold windings')

@@ -31,8 +31,14 @@ export function wordsIn(units: DisplayUnits): Words {
     time: timeWords,
     speed: say('velocity', 2),
     stress: say('stress', 3),
-    percent: (share) => `${Math.round(share * 100)} %`,
+    percent: percentWords,
   };
+}
+
+/** More than ten times the whole is said as that: no figure of it means anything. */
+function percentWords(share: number): string {
+  if (Number.isNaN(share)) return 'no telling how much';
+  return Math.abs(share) > 10 ? 'over 1000 %' : `${Math.round(share * 100)} %`;
 }
 
 /** In the unit in which a person would say it. */

@@ -3,7 +3,7 @@
  * each setting, and the first setting that lifts the finding to its wanted margin is narrowed down and rounded up to what
  * a fitter can set. A remedy says which other findings it worsens.
  */
-import { assess, isTimed, type Reach } from '../assessment/assess.ts';
+import { assess, isTimed, timedFindings } from '../assessment/assess.ts';
 import {
   relativeMargin,
   type Assessment,
@@ -23,94 +23,158 @@ import { knobsOf } from './knobs.ts';
 const MOST_REMEDIES = 4;
 const HALVINGS = 5;
 
-/** The assessment with remedies on every finding that is thin or fails. Some 0.2 s of work: not for a drag. */
+/** The assessment with remedies on every finding that is thin or fails. Up to a second of work: not for a drag. */
 export function withRemedies(job: Job, assessment: Assessment, units: DisplayUnits = metricUnits): Assessment {
   const ailing = assessment.findings.filter(({ verdict }) => verdict === 'fails' || verdict === 'thin');
   if (ailing.length === 0) return assessment;
-  // Following heat and motion in time costs ten times as much as the rest: only where a finding asks for it.
-  const reach: Reach = ailing.some(({ id }) => isTimed(id)) ? 'in time' : 'at rest';
-  const knobs = knobsOf(job, units);
-  const trials = knobs.map((knob) => tryOut(job, knob, reach));
+  const trials = knobsOf(job, units).map((knob) => new Trials(job, knob));
+  const readings = new Set(assessment.findings.flatMap(({ needs }) => needs));
   return {
     ...assessment,
     findings: assessment.findings.map((finding) =>
-      ailing.includes(finding)
-        ? { ...finding, remedies: remediesFor(job, assessment, finding, trials, reach) }
-        : finding,
+      ailing.includes(finding) ? { ...finding, remedies: remediesFor(assessment, finding, trials, readings) } : finding,
     ),
   };
 }
 
-/** One setting of a knob, and what the whole installation is then like. */
-interface Trial {
+type Findings = ReadonlyMap<string, Finding>;
+
+const byId = (findings: readonly Finding[]): Findings => new Map(findings.map((finding) => [finding.id, finding]));
+
+/** A knob at its settings. Following heat and motion in time costs ten times the rest, so nothing is asked before it is wanted. */
+class Trials {
+  readonly knob: Knob;
+  private readonly job: Job;
+  private readonly settings = new Map<number, Setting | null>();
+  private readonly known = new Map<string, Findings>();
+
+  constructor(job: Job, knob: Knob) {
+    this.job = job;
+    this.knob = knob;
+  }
+
+  settingAt(amount: number): Setting | null {
+    const known = this.settings.get(amount);
+    if (known !== undefined) return known;
+    const setting = this.knob.settingAt(amount);
+    this.settings.set(amount, setting);
+    return setting;
+  }
+
+  canBeKept(setting: Setting): boolean {
+    return readDocument(apply(this.job, setting.changes)).ok;
+  }
+
+  /** How one finding comes out at a setting. */
+  verdictOf(id: string, amount: number, setting: Setting): Verdict | undefined {
+    return (isTimed(id) ? this.timed(id, amount, setting) : this.atRest(amount, setting)).get(id)?.verdict;
+  }
+
+  /** Every finding that does not follow heat or motion in time. */
+  atRest(amount: number, setting: Setting): Findings {
+    return this.remembered(
+      `${amount}`,
+      () => assess(apply(this.job, setting.changes), metricUnits, 'at rest').findings,
+    );
+  }
+
+  /** Every finding. */
+  whole(amount: number, setting: Setting): Findings {
+    return this.remembered(`${amount} in time`, () => assess(apply(this.job, setting.changes)).findings);
+  }
+
+  private timed(id: string, amount: number, setting: Setting): Findings {
+    return this.remembered(`${amount} ${id}`, () => timedFindings(apply(this.job, setting.changes), new Set([id])));
+  }
+
+  private remembered(key: string, reckon: () => readonly Finding[]): Findings {
+    const known = this.known.get(key) ?? byId(reckon());
+    this.known.set(key, known);
+    return known;
+  }
+}
+
+/** The smallest setting of a knob that mends a finding. */
+interface Found {
+  readonly trials: Trials;
   readonly amount: number;
   readonly setting: Setting;
-  readonly findings: ReadonlyMap<string, Finding>;
-}
-
-interface Trials {
-  readonly knob: Knob;
-  readonly rows: readonly Trial[];
-}
-
-function tryOut(job: Job, knob: Knob, reach: Reach): Trials {
-  return { knob, rows: knob.ladder.map((amount) => trial(job, knob, amount, reach)).filter((one) => one !== null) };
-}
-
-function trial(job: Job, knob: Knob, amount: number, reach: Reach): Trial | null {
-  const setting = knob.settingAt(amount);
-  if (setting === null) return null;
-  const { findings } = assess(apply(job, setting.changes), metricUnits, reach);
-  return { amount, setting, findings: new Map(findings.map((finding) => [finding.id, finding])) };
-}
-
-function mends(id: string, one: Trial): boolean {
-  return one.findings.get(id)?.verdict === 'holds';
+  /** Findings at rest that come out short of what is wanted: the whole assessment can only add to them. */
+  readonly harmAtRest: number;
 }
 
 function remediesFor(
-  job: Job,
   before: Assessment,
   finding: Finding,
   trials: readonly Trials[],
-  reach: Reach,
+  readings: ReadonlySet<string>,
 ): Remedy[] {
-  const found = trials.flatMap(({ knob, rows }) => {
-    const first = rows.findIndex((row) => mends(finding.id, row));
-    if (first < 0) return [];
-    const smallest = narrowed(job, finding.id, knob, first === 0 ? 0 : rows[first - 1].amount, rows[first], reach);
-    const remedy = remedyOf(job, before, finding.id, smallest);
-    return remedy === null ? [] : [remedy];
-  });
   // Remedies that leave nothing else short of its wanted margin come first; the order of the knobs decides the rest.
-  return found
-    .map((remedy, i) => ({ remedy, i, harm: remedy.worsens.filter(({ to }) => to.verdict !== 'holds').length }))
+  const found = trials
+    .map((one) => smallest(before, finding, one, readings))
+    .filter((one) => one !== null)
+    .map((one, i) => ({ ...one, i }))
+    .sort((a, b) => a.harmAtRest - b.harmAtRest || a.i - b.i);
+  const kept: { readonly remedy: Remedy; readonly harm: number; readonly i: number }[] = [];
+  for (const one of found) {
+    if (kept.filter(({ harm }) => harm < one.harmAtRest).length >= MOST_REMEDIES) break;
+    const remedy = remedyOf(before, finding.id, one);
+    if (remedy !== null) kept.push({ remedy, harm: harmOf(remedy.worsens), i: one.i });
+  }
+  return kept
     .sort((a, b) => a.harm - b.harm || a.i - b.i)
     .slice(0, MOST_REMEDIES)
     .map(({ remedy }) => remedy);
 }
 
+const harmOf = (worsens: readonly Worsening[]): number => worsens.filter(({ to }) => to.verdict !== 'holds').length;
+
+function smallest(before: Assessment, finding: Finding, trials: Trials, readings: ReadonlySet<string>): Found | null {
+  const { ladder } = trials.knob;
+  const mends = (amount: number): Setting | null => {
+    const setting = trials.settingAt(amount);
+    return setting !== null
+      && mayConcern(finding, setting, readings)
+      && trials.verdictOf(finding.id, amount, setting) === 'holds'
+      ? setting
+      : null;
+  };
+  const rows = ladder.filter((amount) => trials.settingAt(amount) !== null);
+  const first = rows.findIndex((amount) => mends(amount) !== null);
+  if (first < 0) return null;
+  const amount = narrowed(trials.knob, mends, first === 0 ? 0 : rows[first - 1], rows[first]);
+  const setting = trials.settingAt(amount)!;
+  const harmAtRest = harmOf(worsened(before, trials.atRest(amount, setting), finding.id));
+  return { trials, amount, setting, harmAtRest };
+}
+
+/** A reading that other findings rest on, and this one does not, cannot mend it. */
+function mayConcern({ needs }: Finding, { changes }: Setting, readings: ReadonlySet<string>): boolean {
+  return changes.some(({ path }) => !readings.has(path) || needs.includes(path));
+}
+
 /** Halves the step between a setting that does not mend and one that does, then rounds up to what can be set. */
-function narrowed(job: Job, id: string, knob: Knob, from: number, good: Trial, reach: Reach): Trial {
+function narrowed(knob: Knob, mends: (amount: number) => Setting | null, from: number, good: number): number {
   if (knob.step === 0) return good;
   let low = from;
   let best = good;
-  for (let i = 0; i < HALVINGS && best.amount - low > knob.step; i++) {
-    const middle = trial(job, knob, (low + best.amount) / 2, reach);
-    if (middle !== null && mends(id, middle)) best = middle;
-    else low = (low + best.amount) / 2;
+  for (let i = 0; i < HALVINGS && best - low > knob.step; i++) {
+    const middle = (low + best) / 2;
+    if (mends(middle) === null) low = middle;
+    else best = middle;
   }
-  const steps = Math.ceil(best.amount / knob.step - 1e-9);
+  const steps = Math.ceil(best / knob.step - 1e-9);
   for (const candidate of [steps, steps + 1]) {
-    const settable = trial(job, knob, Number((candidate * knob.step).toPrecision(6)), reach);
-    if (settable !== null && mends(id, settable)) return settable;
+    const settable = Number((candidate * knob.step).toPrecision(6));
+    if (mends(settable) !== null) return settable;
   }
   return best;
 }
 
 /** Null where the changed document could not be kept. */
-function remedyOf(job: Job, before: Assessment, id: string, { setting, findings }: Trial): Remedy | null {
-  if (!readDocument(apply(job, setting.changes)).ok) return null;
+function remedyOf(before: Assessment, id: string, { trials, amount, setting }: Found): Remedy | null {
+  if (!trials.canBeKept(setting)) return null;
+  const findings = trials.whole(amount, setting);
   const marginAfter = findings.get(id)?.margin;
   if (marginAfter === undefined || marginAfter === null) return null;
   return { words: setting.words, changes: setting.changes, marginAfter, worsens: worsened(before, findings, id) };
@@ -120,7 +184,7 @@ function remedyOf(job: Job, before: Assessment, id: string, { setting, findings 
 const WORTH_NAMING = 0.01;
 const rank: Record<Verdict, number> = { holds: 3, thin: 2, 'not known': 1, fails: 0 };
 
-function worsened(before: Assessment, after: ReadonlyMap<string, Finding>, mended: string): Worsening[] {
+function worsened(before: Assessment, after: Findings, mended: string): Worsening[] {
   return [...after.values()].flatMap((now) => {
     const then = before.findings.find(({ id }) => id === now.id);
     const from =

@@ -55,10 +55,10 @@ export function heatChecks(context: Context, heat: CoilHeat): Check[] {
 export function unreadHeat({ rig, say }: Context): NonNullable<Check['unread']> {
   return {
     get because() {
-      return whyNoHeat(rig, say.temperature).because;
+      return whyNoHeat(rig, say).because;
     },
     get readings() {
-      return whyNoHeat(rig, say.temperature).readings;
+      return whyNoHeat(rig, say).readings;
     },
   };
 }

@@ -121,7 +121,7 @@ function comesHomeInTime(context: Context, motions: Motions): Check | null {
   const { means, supply } = rig.job;
   const isTimed = means.coil.stages === 'timed economiser';
   if (typeof supply.cutOut === 'string' && !isTimed) return null;
-  const paths = [...(typeof supply.cutOut === 'string' ? [] : ['supply.cutOut.after'])];
+  const paths = typeof supply.cutOut === 'string' ? [] : ['supply.cutOut.after'];
   return {
     id: 'home-in-time',
     title: 'Comes home before the pull-in current is cut',
