@@ -260,7 +260,9 @@ function linkedPose(
   binds: boolean,
 ): Pose {
   const crossed = ax * ey - ay * ex;
-  const turn = (ex * ux + ey * uy) / crossed;
+  const along = ex * ux + ey * uy;
+  // Square to the pull and through the shaft at once, it turns nothing.
+  const turn = along === 0 ? 0 : along / crossed;
   return {
     gap,
     assembled: true,

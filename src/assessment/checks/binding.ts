@@ -149,7 +149,15 @@ export function doesNotCock(context: Context): Check {
   };
 }
 
-function cockingRatio({ along, guideFriction }: { readonly along: number; readonly guideFriction: number }): number {
+interface InTheGuide {
+  readonly along: number;
+  readonly side: number;
+  readonly guideFriction: number;
+}
+
+function cockingRatio({ along, side, guideFriction }: InTheGuide): number {
+  // A pin whose link stands square to the guide pushes it sideways without end.
+  if (Math.abs(side) === Infinity) return 0;
   if (Number.isNaN(along + guideFriction)) return guideFriction === Infinity ? 0 : NaN;
   if (guideFriction === Infinity) return 0;
   return guideFriction === 0 ? Infinity : Math.abs(along) / guideFriction;
