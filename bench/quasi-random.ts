@@ -1,8 +1,10 @@
 /**
- * Scrambled Sobol points beside plain pseudo-random numbers (xoroshiro128+ of pure-rand, 53 bits each): points per second, and the
- * error of a mean at equal N. Then what stands on them: draws of correlated quantities, sensitivity, the search of combinations.
+ * Scrambled Sobol points beside plain pseudo-random numbers (xoroshiro128+ of pure-rand, 53 bits each): points per
+ * second, and the error of a mean at equal N. Then what stands on them: draws of correlated quantities, sensitivity,
+ * the search of combinations.
  *
- * Errors are root mean squares over 100 seeds, of the mean of a smooth function and of a probability, in eight dimensions.
+ * Errors are root mean squares over 100 seeds, of the mean of a smooth function and of a probability, in eight
+ * dimensions.
  */
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';

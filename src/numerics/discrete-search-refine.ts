@@ -1,22 +1,24 @@
 /**
  * Greatest value of a function of a few bounded variables, near a start: a direct search without derivatives.
  *
- * Each round tries a step along every axis of a turned cross, forth and back, and goes to the first place that is better: a
- * step found there is repeated, doubled each time, while it pays. Then the step doubles; when nothing was better it halves. Once
- * it is below the tolerance the search begins again with the first step and other directions, until that has gained nothing three times in a row. The
- * crosses are turned by the mirror of a direction that is new in every round, so that in time no direction is left out: that is
- * what carries it along the edge where two margins of a maximin meet, on which steps along the axes alone stand still. [1][2] The
- * first round goes along the axes. Variables are counted in the width of their bounds, and a step over a bound ends on it.
+ * Each round tries a step along every axis of a turned cross, forth and back, and goes to the first place that is
+ * better: a step found there is repeated, doubled each time, while it pays. Then the step doubles; when nothing was
+ * better it halves. Once it is below the tolerance the search begins again with the first step and other directions,
+ * until that has gained nothing three times in a row. The crosses are turned by the mirror of a direction that is new
+ * in every round, so that in time no direction is left out: that is what carries it along the edge where two margins of
+ * a maximin meet, on which steps along the axes alone stand still. [1][2] The first round goes along the axes.
+ * Variables are counted in the width of their bounds, and a step over a bound ends on it.
  *
- * Meant for three variables at most: docs/spread-numerics.md says by how much it falls short of the top of edges that meet at
- * random.
+ * Meant for three variables at most: docs/spread-numerics.md says by how much it falls short of the top of edges that
+ * meet at random. Where the margins can be had one by one, `refineLeast` is nearer and quicker.
  *
- * Local: it finds the hill on which it starts. Values that are -Infinity (no solution there) are walked around. Differs from [2] in
- * having no mesh; a step has to gain more than a millionth of its square, as a share of the value, which does the same. [1]
+ * Local: it finds the hill on which it starts. Values that are -Infinity (no solution there) are walked around. Differs
+ * from [2] in having no mesh; a step has to gain more than a millionth of its square, as a share of the value, which
+ * does the same. [1]
  *
  * [1] T. G. Kolda, R. M. Lewis, V. Torczon, Optimization by direct search, SIAM Rev. 45 (2003) 385-482
- * [2] M. A. Abramson, C. Audet, J. E. Dennis, S. Le Digabel, OrthoMADS: a deterministic MADS instance with orthogonal directions,
- *     SIAM J. Optim. 20 (2009) 948-966
+ * [2] M. A. Abramson, C. Audet, J. E. Dennis, S. Le Digabel, OrthoMADS: a deterministic MADS instance with orthogonal
+ *     directions, SIAM J. Optim. 20 (2009) 948-966
  */
 import { normalQuantile } from './distribution-normal.ts';
 import { sobolPoints, sobolSequence } from './quasi-random.ts';
@@ -41,12 +43,15 @@ export interface RefineSettings {
   readonly seed?: number;
 }
 
-/** New beginnings without gain, in a row, after which it ends: the first alone may miss the way along an edge (measured). */
+/**
+ * New beginnings without gain, in a row, after which it ends: the first alone may miss the way along an edge
+ * (measured).
+ */
 const FRUITLESS = 3;
 
 /**
- * @throws RangeError when the bounds do not go with the start or are the wrong way round, the start is outside, or a value is NaN.
- *   Bounds that are equal hold their variable.
+ * @throws RangeError when the bounds do not go with the start or are the wrong way round, the start is outside, or a
+ *   value is NaN. Bounds that are equal hold their variable.
  */
 export function refineWithin(
   f: (x: readonly number[]) => number,

@@ -1,23 +1,25 @@
 /**
  * Search of all combinations of choices for the greatest value: the best of each kind, the best kinds kept.
  *
- * Combinations are numbered in mixed radix, the last axis changing fastest, and looked at in that order. A `bound` that is cheap
- * and never below the value lets a combination go unreckoned, and, asked with the first choices only, a whole row of them. Both
- * are told the value that has to be beaten and may stop as soon as they know that it cannot be. A maximin search has `leastOf` as
- * its value.
+ * Combinations are numbered in mixed radix, the last axis changing fastest, and looked at in that order. A `bound` that
+ * is cheap and never below the value lets a combination go unreckoned, and, asked with the first choices only, a whole
+ * row of them. Both are told the value that has to be beaten and may stop as soon as they know that it cannot be. A
+ * maximin search has `leastOf` as its value.
  *
- * Nothing is sampled and nothing is random: the result is that of reckoning everything, whatever the blocks and whoever did them
- * (`joinSearches`); only the counts of what was cut off depend on the blocks. Of equal values the lower number stays. A bound that is below the value of some combination loses that one.
+ * Nothing is sampled and nothing is random: the result is that of reckoning everything, whatever the blocks and whoever
+ * did them (`joinSearches`); only the counts of what was cut off depend on the blocks. Of equal values the lower number
+ * stays. A bound that is below the value of some combination loses that one.
  *
- * D. E. Knuth, The Art of Computer Programming, vol. 4A (2011), 7.2.1.1, mixed radix; A. H. Land, A. G. Doig, An automatic
- * method of solving discrete programming problems, Econometrica 28 (1960) 497-520, bounds that cut off whole branches.
+ * D. E. Knuth, The Art of Computer Programming, vol. 4A (2011), 7.2.1.1, mixed radix; A. H. Land, A. G. Doig, An
+ * automatic method of solving discrete programming problems, Econometrica 28 (1960) 497-520, bounds that cut off whole
+ * branches.
  */
 export interface SearchProblem {
   /** Number of choices on each axis. */
   readonly radices: readonly number[];
   /**
-   * Upper bound of the value of every combination that begins with the first `fixed` of `choices`, the others not to be read;
-   * Infinity where nothing can be said yet. Anything not above `toBeat` says that none of them matters.
+   * Upper bound of the value of every combination that begins with the first `fixed` of `choices`, the others not to be
+   * read; Infinity where nothing can be said yet. Anything not above `toBeat` says that none of them matters.
    */
   readonly bound?: (choices: readonly number[], fixed: number, toBeat: number) => number;
   /** Value of a combination; anything not above `toBeat`, or -Infinity, when it cannot beat that. NaN is refused. */
@@ -43,12 +45,18 @@ export interface SearchState {
   readonly until: number;
   /** Best first. */
   readonly kept: readonly Kept[];
-  /** Combinations cut off in rows or alone by the bound, and combinations whose value was asked for: together those looked at. */
+  /**
+   * Combinations cut off in rows or alone by the bound, and combinations whose value was asked for: together those
+   * looked at.
+   */
   readonly cutOff: number;
   readonly valued: number;
 }
 
-/** Number of combinations. @throws RangeError when a radix is no whole number above zero, or there are more than 2⁵³ combinations */
+/**
+ * Number of combinations. @throws RangeError when a radix is no whole number above zero, or there are more than 2⁵³
+ * combinations
+ */
 export function combinations(radices: readonly number[]): number {
   const total = radices.reduce((product, radix) => {
     if (!(Number.isInteger(radix) && radix > 0)) throw new RangeError(`an axis has ${radix} choices`);
@@ -79,8 +87,8 @@ export function beginSearch(problem: SearchProblem, from = 0, until = combinatio
 }
 
 /**
- * Goes on until about `block` more values have been asked for, or the end is reached; `next === until` says which. Bounds count a
- * sixteenth, so that a block that cuts off everything ends too.
+ * Goes on until about `block` more values have been asked for, or the end is reached; `next === until` says which.
+ * Bounds count a sixteenth, so that a block that cuts off everything ends too.
  *
  * @throws RangeError when a value or a bound is NaN
  */
@@ -130,8 +138,8 @@ export function searchOn(problem: SearchProblem, state: SearchState, block: numb
 }
 
 /**
- * Searches of different ranges of one problem as one. Its range reaches from the first to the last of theirs, and it is done when
- * all of them are; a joined search that is not done cannot be gone on with, only its parts.
+ * Searches of different ranges of one problem as one. Its range reaches from the first to the last of theirs, and it is
+ * done when all of them are; a joined search that is not done cannot be gone on with, only its parts.
  */
 export function joinSearches(searches: readonly SearchState[], keep: number): SearchState {
   const kept: Kept[] = [];
@@ -148,7 +156,10 @@ export function joinSearches(searches: readonly SearchState[], keep: number): Se
   };
 }
 
-/** Least of some margins, in the order given; stops at the first that is not above `toBeat`. Put the cheap and the tight ones first. */
+/**
+ * Least of some margins, in the order given; stops at the first that is not above `toBeat`. Put the cheap and the tight
+ * ones first.
+ */
 export function leastOf(margins: readonly (() => number)[], toBeat = -Infinity): number {
   let least = Infinity;
   for (const margin of margins) {

@@ -2,14 +2,15 @@
  * Draws of several quantities at once: independent, correlated, or moving together.
  *
  * **Correlated** quantities share a Gaussian copula: independent normal numbers z become L z, with L Lᵀ the matrix of
- * correlations, and Φ of each is the share that goes into the inverse of its distribution. [1] The matrix is that of the
- * normal numbers, which is also that of the draws where all of them are normal. Of two rectangular quantities the draws correlate
- * by (6/π) arcsin(ρ/2) instead, 0.483 for 0.5. A copula knows pairs only: it makes extremes meet less often than many causes
- * in common would.
+ * correlations, and Φ of each is the share that goes into the inverse of its distribution. [1] The matrix is that of
+ * the normal numbers, which is also that of the draws where all of them are normal. Of two rectangular quantities the
+ * draws correlate by (6/π) arcsin(ρ/2) instead, 0.483 for 0.5. A copula knows pairs only: it makes extremes meet less
+ * often than many causes in common would.
  *
  * Quantities that move **together** (two lengths measured with one rule that is wrong) use one and the same share.
  *
- * [1] JCGM 101:2008, 6.4.8 and C.5, gives this for normal quantities; R. B. Nelsen, An Introduction to Copulas, 2nd ed. (2006)
+ * [1] JCGM 101:2008, 6.4.8 and C.5, gives this for normal quantities; R. B. Nelsen, An Introduction to Copulas, 2nd ed.
+ *     (2006)
  */
 import { distributionQuantile, type Distribution } from './distribution.ts';
 import { normalCumulative, normalQuantile } from './distribution-normal.ts';
@@ -57,7 +58,8 @@ export function correlationProblem(matrix: ArrayLike<number>, members: number): 
 /**
  * Plan for drawing `distributions`, the factors in the order of their first members.
  *
- * @throws RangeError when a distribution or a matrix is not sound, or a group names a quantity that is not there or in two groups
+ * @throws RangeError when a distribution or a matrix is not sound, or a group names a quantity that is not there or in
+ *   two groups
  */
 export function jointDistribution(
   distributions: readonly Distribution[],

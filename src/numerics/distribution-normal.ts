@@ -1,13 +1,14 @@
 /**
  * The standard normal distribution, both ways, to the last digits of a double.
  *
- * [1] M. J. Wichura, Algorithm AS 241: the percentage points of the normal distribution, Appl. Statist. 37 (1988) 477-484
+ * [1] M. J. Wichura, Algorithm AS 241: the percentage points of the normal distribution, Appl. Statist. 37 (1988)
+ *     477-484
  * [2] W. J. Cody, Rational Chebyshev approximations for the error function, Math. Comp. 23 (1969) 631-637
  */
 
 /**
- * z below which the share `p` lies, by the rational approximations of PPND16 [1]: relative error near 1e-15 for p from 1e-300
- * to 1 - 1e-16. Shares 0 and 1 give -∞ and ∞, a number that is no share gives NaN.
+ * z below which the share `p` lies, by the rational approximations of PPND16 [1]: relative error near 1e-15 for p from
+ * 1e-300 to 1 - 1e-16. Shares 0 and 1 give -∞ and ∞, a number that is no share gives NaN.
  */
 export function normalQuantile(p: number): number {
   const q = p - 0.5;
@@ -25,7 +26,10 @@ export function normalQuantile(p: number): number {
   return q < 0 ? -z : z;
 }
 
-/** Share below `z`, by the rational approximations of [2]: relative error below 1e-14 down to z = -37, where it is 6e-300. */
+/**
+ * Share below `z`, by the rational approximations of [2]: relative error below 1e-14 down to z = -37, where it is
+ * 6e-300.
+ */
 export function normalCumulative(z: number): number {
   const y = Math.abs(z);
   if (y <= 0.67448975) return 0.5 + (z * polynomial(P, y * y)) / polynomial(Q, y * y);

@@ -1,6 +1,6 @@
 /**
- * Distributions of one quantity, each by its inverse: `distributionQuantile` turns evenly spread shares into draws, so that
- * quasi-random points keep their evenness. Shapes as in JCGM 101:2008, 6.4.
+ * Distributions of one quantity, each by its inverse: `distributionQuantile` turns evenly spread shares into draws, so
+ * that quasi-random points keep their evenness. Shapes as in JCGM 101:2008, 6.4.
  */
 import { normalCumulative, normalQuantile } from './distribution-normal.ts';
 
@@ -9,7 +9,10 @@ export type Distribution =
   | { readonly shape: 'rectangular'; readonly from: number; readonly to: number }
   | { readonly shape: 'triangular'; readonly from: number; readonly mode: number; readonly to: number }
   | {
-      /** A normal distribution that is known to lie within limits. `mean` and `standardDeviation` are those before the cut. */
+      /**
+       * A normal distribution that is known to lie within limits. `mean` and `standardDeviation` are those before the
+       * cut.
+       */
       readonly shape: 'truncated normal';
       readonly mean: number;
       readonly standardDeviation: number;
@@ -115,7 +118,9 @@ export function distributionMoments(distribution: Distribution): {
   }
 }
 
-/** Share of the normal distribution below the lower limit and between both, reckoned in the tail where shares are small. */
+/**
+ * Share of the normal distribution below the lower limit and between both, reckoned in the tail where shares are small.
+ */
 function cutShares({ mean, standardDeviation, from, to }: Distribution & { shape: 'truncated normal' }): {
   readonly mirrored: boolean;
   readonly first: number;

@@ -1,7 +1,7 @@
 /**
  * Primitive polynomials and first direction numbers of the Sobol sequence for dimensions 2 to 128, as the file
- * new-joe-kuo-6 prints them [1]: dimension, degree s, inner coefficients a of the polynomial as one binary number, then the
- * s odd numbers m₁ … m_s. Dimension 1 needs none. The figures were read from the copy that SciPy 1.17.1 carries.
+ * new-joe-kuo-6 prints them [1]: dimension, degree s, inner coefficients a of the polynomial as one binary number, then
+ * the s odd numbers m₁ … m_s. Dimension 1 needs none. The figures were read from the copy that SciPy 1.17.1 carries.
  *
  * [1] S. Joe, F. Y. Kuo, Constructing Sobol sequences with better two-dimensional projections, SIAM J. Sci. Comput. 30
  *     (2008) 2635-2654

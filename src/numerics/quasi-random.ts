@@ -1,19 +1,22 @@
 /**
- * Quasi-random points in the unit cube: the Sobol sequence in Gray code order [1] with the direction numbers of [2], plain or
- * with Owen's nested uniform scrambling [3].
+ * Quasi-random points in the unit cube: the Sobol sequence in Gray code order [1] with the direction numbers of [2],
+ * plain or with Owen's nested uniform scrambling [3].
  *
- * The first 2ᵏ points fill the cube evenly: in each dimension one point lies in each of 2ᵏ equal slices, and in the first two
- * dimensions one in each rectangle of area 2⁻ᵏ whose sides are powers of two. A mean over N = 2ᵏ points errs like 1/N, or less,
- * where random points err like 1/√N. Other N than powers of two lose part of that.
+ * The first 2ᵏ points fill the cube evenly: in each dimension one point lies in each of 2ᵏ equal slices, and in the
+ * first two dimensions one in each rectangle of area 2⁻ᵏ whose sides are powers of two. A mean over N = 2ᵏ points of a
+ * smooth function errs like 1/N, or less, where random points err like 1/√N. Other N than powers of two lose part of
+ * that.
  *
- * Scrambling flips each binary digit by a coin that depends on the digits before it. Every point is then uniform, so a mean
- * is unbiased; the evenness stays; and several scrambles, independent by their seeds, tell the error of their common mean.
- * The coins are taken from a hash of 32 bits [4] whose seeds come from a random generator: what it leaves out is that coins of
- * one dimension are not quite independent of each other. Nothing of that is seen in the spread of means (docs/spread-numerics.md).
+ * Scrambling flips each binary digit by a coin that depends on the digits before it. Every point is then uniform, so a
+ * mean is unbiased; the evenness stays; and several scrambles, independent by their seeds, tell the error of their
+ * common mean. The coins are taken from a hash of 32 bits [4] whose seeds come from a random generator: what it leaves
+ * out is that coins of one dimension are not quite independent of each other. Nothing of that is seen in the spread of
+ * means (docs/spread-numerics.md).
  *
  * Points are multiples of 2⁻³², scrambled ones in the middle between two: never 0, never 1.
  *
- * [1] I. A. Antonov, V. M. Saleev, An economic method of computing LPτ-sequences, USSR Comput. Math. Math. Phys. 19 (1979) 252-256
+ * [1] I. A. Antonov, V. M. Saleev, An economic method of computing LPτ-sequences, USSR Comput. Math. Math. Phys. 19
+ *     (1979) 252-256
  * [2] S. Joe, F. Y. Kuo, Constructing Sobol sequences with better two-dimensional projections, SIAM J. Sci. Comput. 30
  *     (2008) 2635-2654
  * [3] A. B. Owen, Scrambled net variance for integrals of smooth functions, Ann. Statist. 25 (1997) 1541-1562
@@ -61,8 +64,8 @@ export function sobolSequence(dimensions: number, seed: number | null): SobolSeq
 }
 
 /**
- * Points number `first` to `first + count - 1`, one after the other in a flat array of count × dimensions. Any block can be had
- * without the ones before it, so workers may share a sequence.
+ * Points number `first` to `first + count - 1`, one after the other in a flat array of count × dimensions. Any block
+ * can be had without the ones before it, so workers may share a sequence.
  *
  * @throws RangeError when the block is not within the sequence
  */
@@ -128,7 +131,8 @@ function nestedHash(bits: number, seed: number): number {
 }
 
 function seeds(seed: number, dimensions: number): Int32Array {
-  // Neighbouring seeds give the generator neighbouring states, so they are stirred first and the first draws are left out.
+  // Neighbouring seeds give the generator neighbouring states, so they are stirred first and the first draws are left
+  // out.
   let stirred = seed | 0;
   stirred = Math.imul(stirred ^ (stirred >>> 16), 0x85ebca6b);
   stirred = Math.imul(stirred ^ (stirred >>> 13), 0xc2b2ae35);

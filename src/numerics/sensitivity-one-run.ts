@@ -1,21 +1,22 @@
 /**
  * First-order sensitivity from draws that are there anyway, for a screen that has no time for more runs.
  *
- * The draws are put in order of one input and cut into K bins of equal count; what the means of the bins scatter is what the
- * input explains (the correlation ratio). Noise makes them scatter too, and that has to be taken off:
+ * The draws are put in order of one input and cut into K bins of equal count; what the means of the bins scatter is
+ * what the input explains (the correlation ratio). Noise makes them scatter too, and that has to be taken off:
  *
  *     several sets   S = Σ over bins of the mean of (m_r - m̄_r)(m_s - m̄_s) over all pairs of sets r ≠ s, / (K V)
  *     one set        S = 1 - (Σ squares within bins / (N - K)) / (Σ squares about the mean / (N - 1))               [1]
  *
- * m_r is the mean of a bin in set r, m̄_r the mean of that set, V the variance. The sets are scrambles: their noise is independent,
- * so it drops out of the products. (Random draws go into one set: the edges of their bins would differ from set to set.) One set has to assume noise as random draws make it; quasi-random
- * draws make less, so that up to K (1 - S) / N too much is taken off.
+ * m_r is the mean of a bin in set r, m̄_r the mean of that set, V the variance. The sets are scrambles: their noise is
+ * independent, so it drops out of the products. (Random draws go into one set: the edges of their bins would differ
+ * from set to set.) One set has to assume noise as random draws make it; quasi-random draws make less, so that up to K
+ * (1 - S) / N too much is taken off.
  *
- * **Bias.** Downward by what the effect changes within a bin: of a straight effect 1/K² of S, of a wave with m periods over
- * the range about (m π)² / (3 K²) of S. Not upward. An input without effect scatters about 0, also below it.
+ * **Bias.** Downward by what the effect changes within a bin: of a straight effect 1/K² of S, of a wave with m periods
+ * over the range about (m π)² / (3 K²) of S. Not upward. An input without effect scatters about 0, also below it.
  *
- * Works for inputs that depend on each other too: it is then the share explained by knowing that input and whatever goes with it.
- * Total indices cannot be had in this way.
+ * Works for inputs that depend on each other too: it is then the share explained by knowing that input and whatever
+ * goes with it. Total indices cannot be had in this way.
  *
  * [1] T. L. Kelley, An unbiased correlation ratio measure, Proc. Natl. Acad. Sci. 21 (1935) 554-559
  */
@@ -28,17 +29,21 @@ export interface DrawnSet {
   readonly results: ArrayLike<number>;
 }
 
-/** Bins for `n` draws in each set: √n / 1.5, from 4 to 64, rounded down to a power of two, so that bins hold whole nets (common practice, no source). */
+/**
+ * Bins for `n` draws in each set: √n / 1.5, from 4 to 64, rounded down to a power of two, so that bins hold whole nets
+ * (common practice, no source).
+ */
 export function binsFor(n: number): number {
   return 2 ** Math.floor(Math.log2(Math.max(4, Math.min(64, Math.sqrt(n) / 1.5))));
 }
 
 /**
- * Index of each input, from one or more sets of equal size. With several sets, standard errors by leaving one out in turn, and
- * Student's intervals; with one, √(4 S (1 - S)² / N + 2 K (1 - S)² / N²), that of random draws with normal residuals, and no interval.
- * Null when the results do not vary.
+ * Index of each input, from one or more sets of equal size. With several sets, standard errors by leaving one out in
+ * turn, and Student's intervals; with one, √(4 S (1 - S)² / N + 2 K (1 - S)² / N²), that of random draws with normal
+ * residuals, and no interval. Null when the results do not vary.
  *
- * @throws RangeError when sets differ in size, inputs do not go with results, a result is not finite, or draws are fewer than 2 in a bin
+ * @throws RangeError when sets differ in size, inputs do not go with results, a result is not finite, or draws are
+ *   fewer than 2 in a bin
  */
 export function oneRunIndices(sets: readonly DrawnSet[], bins?: number): readonly Estimate[] | null {
   const [some] = sets;

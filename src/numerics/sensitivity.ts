@@ -1,22 +1,24 @@
 /**
  * Variance-based sensitivity of a model y = f(x) with independent factors x₁ … x_d.
  *
- *     first order   S_i = Var(E(y | x_i)) / Var(y)            share of the variance that would go if x_i alone were known
- *     total         T_i = E(Var(y | all but x_i)) / Var(y)    share that would stay if all but x_i were known
+ *     first order   S_i = Var(E(y | x_i)) / Var(y)            share of the variance that would go if x_i alone were
+ *     known total         T_i = E(Var(y | all but x_i)) / Var(y)    share that would stay if all but x_i were known
  *
- * From two independent sets of points, A and B, and for each factor A with the columns of that factor taken from B (AB_i):
+ * From two independent sets of points, A and B, and for each factor A with the columns of that factor taken from B
+ * (AB_i):
  *
  *     S_i V = mean of f(B) (f(AB_i) - f(A))                   [1], with f counted from its mean
  *     T_i V = mean of (f(A) - f(AB_i))² / 2                   [2]
  *
- * with V the variance of f(A) and f(B) together. Cost: N (d + 2) runs of the model for each scramble of N base points. S_i can come
- * out a little below 0 or above T_i: that is the error of the estimate, which is given, and not hidden by clipping.
+ * with V the variance of f(A) and f(B) together. Cost: N (d + 2) runs of the model for each scramble of N base points.
+ * S_i can come out a little below 0 or above T_i: that is the error of the estimate, which is given, and not hidden by
+ * clipping.
  *
- * Factors that are not independent have no such shares: quantities that depend on each other count as one factor, with all
- * their columns.
+ * Factors that are not independent have no such shares: quantities that depend on each other count as one factor, with
+ * all their columns.
  *
- * [1] A. Saltelli, P. Annoni, I. Azzini, F. Campolongo, M. Ratto, S. Tarantola, Variance based sensitivity analysis of model output,
- *     Comput. Phys. Commun. 181 (2010) 259-270, table 2 (b)
+ * [1] A. Saltelli, P. Annoni, I. Azzini, F. Campolongo, M. Ratto, S. Tarantola, Variance based sensitivity analysis of
+ *     model output, Comput. Phys. Commun. 181 (2010) 259-270, table 2 (b)
  * [2] M. J. W. Jansen, Analysis of variance designs for model output, Comput. Phys. Commun. 117 (1999) 35-43
  */
 import { mostDimensions, sobolPoints, sobolSequence } from './quasi-random.ts';
@@ -31,7 +33,8 @@ export const eachColumn = (dimensions: number): Factors => Array.from({ length: 
 /**
  * The points to run: the rows of A, then of B, then of AB_i for each factor, `points` rows each, flat.
  *
- * A and B are the two halves of one scrambled sequence of 2 × dimensions, so that points may have 64 dimensions at most.
+ * A and B are the two halves of one scrambled sequence of 2 × dimensions, so that points may have 64 dimensions at
+ * most.
  *
  * @throws RangeError when there are too many dimensions, or a factor names a column that is not there
  */
@@ -110,8 +113,9 @@ export interface SensitivityIndices {
 }
 
 /**
- * Indices from one or more scrambles of the same size: parts summed over all of them, then divided. Standard errors by leaving one
- * scramble out in turn, intervals by Student's t; null with fewer than three scrambles. Null as a whole when the result does not vary.
+ * Indices from one or more scrambles of the same size: parts summed over all of them, then divided. Standard errors by
+ * leaving one scramble out in turn, intervals by Student's t; null with fewer than three scrambles. Null as a whole
+ * when the result does not vary.
  *
  * @throws RangeError when there is no scramble
  */

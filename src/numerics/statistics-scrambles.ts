@@ -1,10 +1,12 @@
 /**
- * Error of a quasi-random result, from several scrambles of the same size: their results are independent and unbiased, so their
- * scatter is the error. [1] Eight scrambles of N/8 points cost little accuracy beside one of N, and without them there is no
- * error to be had at all.
+ * Error of a quasi-random result, from several scrambles of the same size: their results are independent and unbiased,
+ * so their scatter is the error. [1] Eight scrambles of N/8 points cost little accuracy beside one of N, and without
+ * them there is no error to be had at all.
  *
- * [1] P. L'Ecuyer, C. Lemieux, Recent advances in randomized quasi-Monte Carlo methods, in: Modeling Uncertainty (2002) 419-474
- * [2] E. B. Wilson, Probable inference, the law of succession, and statistical inference, J. Amer. Statist. Assoc. 22 (1927) 209-212
+ * [1] P. L'Ecuyer, C. Lemieux, Recent advances in randomized quasi-Monte Carlo methods, in: Modeling Uncertainty (2002)
+ *     419-474
+ * [2] E. B. Wilson, Probable inference, the law of succession, and statistical inference, J. Amer. Statist. Assoc. 22
+ *     (1927) 209-212
  * [3] M. Abramowitz, I. A. Stegun, Handbook of Mathematical Functions (1964), 26.7.3 and 26.7.4
  * [4] B. Efron, C. Stein, The jackknife estimate of variance, Ann. Statist. 9 (1981) 586-596
  */
@@ -34,8 +36,9 @@ export function acrossScrambles(results: readonly number[]): Estimate {
 }
 
 /**
- * A result that is no plain mean, from what is left when each scramble is left out in turn [4]: `result(null)` is that of all of
- * them, `result(k)` that without scramble k. With two scrambles, where a result may need both, there is no error.
+ * A result that is no plain mean, from what is left when each scramble is left out in turn [4]: `result(null)` is that
+ * of all of them, `result(k)` that without scramble k. With two scrambles, where a result may need both, there is no
+ * error.
  */
 export function jackknife(scrambles: number, result: (without: number | null) => number): Estimate {
   const value = result(null);
@@ -49,15 +52,18 @@ export function jackknife(scrambles: number, result: (without: number | null) =>
   return { value, standardError, lower: value - reach, upper: value + reach };
 }
 
-/** Fewest hits and fewest misses in each scramble for the scatter of the scrambles to be believed (common practice, no source). */
+/**
+ * Fewest hits and fewest misses in each scramble for the scatter of the scrambles to be believed (common practice, no
+ * source).
+ */
 const FEWEST = 5;
 
 /**
  * A probability from the hits in each scramble of `draws` points.
  *
  * The interval is Student's across the scrambles. Where a scramble has fewer than five hits or misses its scatter says
- * little (no hit at all would look like certainty), so the interval is Wilson's [2] for as many random draws, which is wider:
- * no hit in n draws leaves the probability below 3.84 / (n + 3.84).
+ * little (no hit at all would look like certainty), so the interval is Wilson's [2] for as many random draws, which is
+ * wider: no hit in n draws leaves the probability below 3.84 / (n + 3.84).
  *
  * @throws RangeError when there is no scramble, or the hits are not whole numbers up to the draws
  */
@@ -78,8 +84,8 @@ export function shareAcrossScrambles(hits: readonly number[], draws: number): Es
 }
 
 /**
- * Student's t below which the share `p`, from 0.5 to below 1, lies, for a whole number of degrees of freedom: root of the
- * finite sums [3] for P(|T| < t), with θ = arctan(t / √ν).
+ * Student's t below which the share `p`, from 0.5 to below 1, lies, for a whole number of degrees of freedom: root of
+ * the finite sums [3] for P(|T| < t), with θ = arctan(t / √ν).
  *
  * @throws RangeError when either is out of range
  */

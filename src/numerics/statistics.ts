@@ -1,15 +1,18 @@
 /**
- * What a row of draws says: mean, spread, quantiles, coverage intervals, bins. Every function refuses numbers that are not
- * finite, so a draw without a result has to be counted by the caller, not averaged.
+ * What a row of draws says: mean, spread, quantiles, coverage intervals, bins. Every function refuses numbers that are
+ * not finite, so a draw without a result has to be counted by the caller, not averaged.
  *
- * [1] T. F. Chan, G. H. Golub, R. J. LeVeque, Algorithms for computing the sample variance, Amer. Statist. 37 (1983) 242-247
+ * [1] T. F. Chan, G. H. Golub, R. J. LeVeque, Algorithms for computing the sample variance, Amer. Statist. 37 (1983)
+ *     242-247
  * [2] R. J. Hyndman, Y. Fan, Sample quantiles in statistical packages, Amer. Statist. 50 (1996) 361-365
  * [3] H. A. David, H. N. Nagaraja, Order Statistics, 3rd ed. (2003), 7.1
  * [4] JCGM 101:2008, 7.7 and 5.3
  * [5] D. Freedman, P. Diaconis, On the histogram as a density estimator, Z. Wahrsch. verw. Gebiete 57 (1981) 453-476
  */
 
-/** Count, mean and sum of squared deviations from it: enough to go on adding, or to join with those of another worker. */
+/**
+ * Count, mean and sum of squared deviations from it: enough to go on adding, or to join with those of another worker.
+ */
 export interface Moments {
   readonly count: number;
   readonly mean: number;
@@ -55,7 +58,10 @@ export function sorted(values: ArrayLike<number>): Float64Array {
   return Float64Array.from(values, finite).sort();
 }
 
-/** Value below which the share `p` of sorted draws lies: between draws, the i-th of n standing at (i - 1/2) / n (type 5 of [2]). */
+/**
+ * Value below which the share `p` of sorted draws lies: between draws, the i-th of n standing at (i - 1/2) / n (type 5
+ * of [2]).
+ */
 export function quantile(ordered: Float64Array, p: number): number {
   const rank = Math.min(ordered.length - 1, Math.max(0, p * ordered.length - 0.5));
   const below = Math.floor(rank);
@@ -71,8 +77,8 @@ export interface QuantileWithError {
 }
 
 /**
- * A quantile with what it may be off because the draws are few: the draws whose ranks are 1.96 √(n p (1 - p)) away [3]. That holds
- * for independent random draws; of a whole scramble of quasi-random points the quantile is nearer than that.
+ * A quantile with what it may be off because the draws are few: the draws whose ranks are 1.96 √(n p (1 - p)) away [3].
+ * That holds for independent random draws; of a whole scramble of quasi-random points the quantile is nearer than that.
  */
 export function quantileWithError(ordered: Float64Array, p: number): QuantileWithError {
   const n = ordered.length;
@@ -90,7 +96,8 @@ export interface CoverageInterval {
 }
 
 /**
- * Interval between two draws that holds the share `p` of them: with as many left out on either side, or the shortest there is.
+ * Interval between two draws that holds the share `p` of them: with as many left out on either side, or the shortest
+ * there is.
  * [4] The shortest is the better word on a lopsided margin, and jumps about when draws are few.
  *
  * @throws RangeError when the draws are too few to leave any out
@@ -118,8 +125,9 @@ export interface Histogram {
 }
 
 /**
- * Bins for the eye: as wide as [5] proposes (twice the quartile distance over the cube root of the count), rounded to 1, 2 or 5
- * times a power of ten, on multiples of that width, and not more than `most`. Draws that are all alike make one bin of no width.
+ * Bins for the eye: as wide as [5] proposes (twice the quartile distance over the cube root of the count), rounded to
+ * 1, 2 or 5 times a power of ten, on multiples of that width, and not more than `most`. Draws that are all alike make
+ * one bin of no width.
  */
 export function histogram(ordered: Float64Array, most = 60): Histogram {
   const n = ordered.length;

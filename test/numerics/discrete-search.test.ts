@@ -13,7 +13,10 @@ import {
   type SearchState,
 } from '../../src/numerics/discrete-search.ts';
 
-/** Random problems: a table of margins for each pair of neighbouring axes, so that a first part of the choices bounds the rest. */
+/**
+ * Random problems: a table of margins for each pair of neighbouring axes, so that a first part of the choices bounds
+ * the rest.
+ */
 const problems = fc
   .record({
     radices: fc.array(fc.integer({ min: 1, max: 4 }), { minLength: 1, maxLength: 5 }),

@@ -1,4 +1,7 @@
-/** Sensitivity indices against models whose shares are known, and the errors that are stated against those that are made. */
+/**
+ * Sensitivity indices against models whose shares are known, and the errors that are stated against those that are
+ * made.
+ */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';

@@ -1,11 +1,12 @@
 /**
  * Two functions whose sensitivity indices are known.
  *
- * T. Ishigami, T. Homma, An importance quantification technique in uncertainty analysis for computer models, Proc. ISUMA 1990:
- * sin x₁ + 7 sin² x₂ + 0.1 x₃⁴ sin x₁, each x from -π to π. The formulas of its indices are on open benchmark pages (seen); decimals
- * worked out anew. Tolerance 0.01, as fits some 2¹⁴ base points in all.
+ * T. Ishigami, T. Homma, An importance quantification technique in uncertainty analysis for computer models, Proc.
+ * ISUMA 1990: sin x₁ + 7 sin² x₂ + 0.1 x₃⁴ sin x₁, each x from -π to π. The formulas of its indices are on open
+ * benchmark pages (seen); decimals worked out anew. Tolerance 0.01, as fits some 2¹⁴ base points in all.
  *
- * A. Saltelli, K. Chan, E. M. Scott, Sensitivity Analysis (2000): the g-function of I. M. Sobol' with a = 0, 1, 4.5, 9, 99, 99, 99, 99.
+ * A. Saltelli, K. Chan, E. M. Scott, Sensitivity Analysis (2000): the g-function of I. M. Sobol' with a = 0, 1, 4.5, 9,
+ * 99, 99, 99, 99.
  */
 import { test } from 'node:test';
 import { sobolPoints, sobolSequence } from '../../src/numerics/quasi-random.ts';

@@ -1,9 +1,10 @@
 /**
- * JCGM 101:2008, Evaluation of measurement data, Supplement 1 (propagation of distributions by a Monte Carlo method), worked
- * examples 9.2 to 9.4. The printed figures are from memory; those that have a closed form were worked out anew, and the test
- * holds both. Intervals are for 95 %.
+ * JCGM 101:2008, Evaluation of measurement data, Supplement 1 (propagation of distributions by a Monte Carlo method),
+ * worked examples 9.2 to 9.4. The printed figures are from memory; those that have a closed form were worked out anew,
+ * and the test holds both. Intervals are for 95 %.
  *
- * The source used a million random draws or more and prints what it got; here eight scrambles of 65,536 quasi-random points.
+ * The source used a million random draws or more and prints what it got; here eight scrambles of 65,536 quasi-random
+ * points.
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
@@ -109,8 +110,9 @@ test('9.3: calibration of a mass standard in air', () => {
   const exact = Math.sqrt(0.05 ** 2 + 0.02 ** 2 + (100_000 ** 2 * apart * 0.2 ** 2) / 12);
   within(y.deviation, exact, 2e-5, derived('9.3'), 'u');
   within(y.deviation, 0.0754, 1e-4, source, 'u');
-  // The distribution is all but even about 1.234, so its shortest interval can be shifted by 1 % of its width at no cost that draws show:
-  // 0.003 mg for the ends, much less for the width and for the interval that cuts alike on both sides.
+  // The distribution is all but even about 1.234, so its shortest interval can be shifted by 1 % of its width at no
+  // cost that draws show: 0.003 mg for the ends, much less for the width and for the interval that cuts alike on both
+  // sides.
   within(y.from, 1.0834, 3e-3, source, 'from');
   within(y.to, 1.3825, 3e-3, source, 'to');
   within(y.to - y.from, 1.3825 - 1.0834, 6e-4, source, 'width');
@@ -125,7 +127,8 @@ test('9.3: calibration of a mass standard in air', () => {
 test('9.4: comparison loss in microwave power, zero estimates, independent and correlated by 0.9', () => {
   const squares = ([a, b]: Float64Array) => a * a + b * b;
   const inputs = [normal(0, 0.005), normal(0, 0.005)];
-  // In millionths. Independent: an exponential distribution of mean 2 u² = 50, whose shortest interval ends at 50 ln 20.
+  // In millionths. Independent: an exponential distribution of mean 2 u² = 50, whose shortest interval ends at 50 ln
+  // 20.
   const free = propagate(inputs, squares, 'shortest');
   agrees(1e6 * free.mean, '50', printed('9.4.2.2, table 8'), 'mean');
   agrees(1e6 * free.deviation, '50', printed('9.4.2.2, table 8'), 'u');
