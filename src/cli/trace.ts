@@ -151,8 +151,7 @@ function inWords(
     );
   if (job !== null) {
     lines.push('', paint.strong(`Beside the job: ${plain(job.name)}`.slice(0, WIDTH)));
-    if (predicted === null)
-      lines.push('  Times and currents are not yet reckoned from jobs; only its kind of coil was used.');
+    if (predicted === null) lines.push('  Only its kind of coil was used: its times are not reckoned here yet.');
     else
       lines.push(
         wrapped(plain(predicted.corner), WIDTH, '  ', '  '),

@@ -126,7 +126,7 @@ function intervalIn(text: string): number | null {
     /(?:S|Sa|samples?)\/s(?:ec)?$/i,
     'Hz',
   );
-  const mega = /^M/.test(unit);
+  const mega = unit.startsWith('M');
   const read = readQuantity(`${rate[1].replace(',', '.')} ${mega ? unit.replace(/^M/, 'k') : unit}`, 'frequency');
   if (!read.ok || !(read.quantity.value > 0)) return null;
   return 1 / (read.quantity.value * (mega ? 1000 : 1));

@@ -5,7 +5,9 @@
  */
 import { clippedAt } from './clipping.ts';
 import { fallsOf, type Fall } from './falls.ts';
-import { bendUpward, judge, type Context, type Landing, type StageChange } from './judge.ts';
+import { bendUpward } from './coil-limits.ts';
+import type { Context } from './context.ts';
+import { judge, type Landing, type StageChange } from './judge.ts';
 import { colourOf, noiseOf, spreadOver, stepOf, takeOffHum, type Hum } from './noise.ts';
 import { firstPulse, oddWidth, type Pulse } from './pulse.ts';
 import { median, signalOf, smoothed, type Signal } from './signal.ts';
@@ -166,8 +168,8 @@ function examine(signal: Signal, trace: Trace, reversed: boolean, converterStep:
   const atEnd =
     pulse.off === null && judged.stage !== null && isAtEnd(judged.stage.time_s, seconds(pulse.from), seconds(last));
   const stage = atEnd ? null : judged.stage;
-  const offTime = atEnd ? judged.stage!.time_s : pulse.off === null ? null : seconds(pulse.off);
-  const ends = atEnd ? Math.max(pulse.from + 1, Math.floor((judged.stage!.time_s - start) / step - width)) : last;
+  const offTime = atEnd ? judged.stage.time_s : pulse.off === null ? null : seconds(pulse.off);
+  const ends = atEnd ? Math.max(pulse.from + 1, Math.floor((judged.stage.time_s - start) / step - width)) : last;
   const begins = Math.max(pulse.from, stage === null ? 0 : Math.ceil((stage.time_s - start) / step) + 1);
   const untilStage =
     stage === null ? ends : Math.max(pulse.from, Math.floor((stage.time_s - start) / step - width - 0.004 / step));

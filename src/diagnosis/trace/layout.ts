@@ -75,13 +75,13 @@ export function readLayout(lines: readonly string[], options: TraceOptions): Lay
       problems: [
         {
           row: null,
-          read: heading.shown,
-          problem: `There are ${chosen.length} columns that may be the current: ${chosen.join(', ')}. Say which.`,
+          read: shortened(heading.shown, 60),
+          problem: `There are ${chosen.length} columns that may be the current: ${chosen.slice(0, 20).join(', ')}. Say which.`,
         },
       ],
       channels: chosen,
     };
-  const current = chosen as Column;
+  const current = chosen;
   const clamp = options.ampsPerVolt ?? preamble.ampsPerVolt;
   if (current.measures === 'voltage' && clamp === null)
     return refuse(

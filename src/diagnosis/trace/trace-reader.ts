@@ -5,6 +5,8 @@
  * bytes, and forgotten. Memory is bounded: beyond 8.4 million samples neighbours are averaged in pairs. A row that
  * cannot be read is named; three of them, or one in a thousand, are left out with a word, more refuse the file. Times
  * that run backwards refuse it always.
+ *
+ * Longer than 300 lines: it is the way of one row from byte to sample, with every way to leave it.
  */
 import { shortened } from '../../units/characters.ts';
 import { isComment, NO_READING, readCell, splitRow } from './cell.ts';

@@ -179,9 +179,9 @@ export function stalledCourse(random: () => number, timed: boolean): Course {
   return { ...homeCourse(random, timed ? 'timed' : 'single'), landing: null };
 }
 
-/** What a usual clamp and a usual recorder do to it: noise of 1 % of the heavy current. */
+/** What a usual clamp and a usual recorder do to it: noise of 1 % of the heavy current, at least 2 samples a millisecond. */
 export function usualSpoiling(random: () => number): Spoiling {
-  const rates = [1000, 2000, 5000, 10_000, 20_000, 50_000];
+  const rates = [2000, 5000, 10_000, 20_000, 50_000];
   return {
     rate: rates[Math.floor(random() * rates.length)],
     before: between(random, 0.02, 0.12),

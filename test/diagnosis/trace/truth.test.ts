@@ -25,19 +25,31 @@ function examined(course: Course, spoiling: Spoiling, random: () => number) {
   return { found, outcome: found === null ? null : outcomeOf(found, null) };
 }
 
-test('95 of 100 landings are found within 1 ms or 1.5 samples at the noise of a usual clamp', () => {
-  let hits = 0;
+/** How many of the landings are found within 1 ms or 1.5 samples, and the misses in words. */
+function hitsOf(first: number, count: number, rate?: number): { hits: number; misses: string } {
   const misses: string[] = [];
-  for (let seed = 1; seed <= 500; seed++) {
+  for (let seed = first; seed < first + count; seed++) {
     const random = seeded(seed);
     const course = homeCourse(random, kinds[seed % 4]);
-    const spoiling = usualSpoiling(random);
+    const usual = usualSpoiling(random);
+    const spoiling = rate === undefined ? usual : { ...usual, rate };
     const { found } = examined(course, spoiling, random);
     const error = (found?.landing?.time_s ?? NaN) - spoiling.before - (course.landing ?? NaN);
-    if (Math.abs(error) <= Math.max(0.001, 1.5 / spoiling.rate)) hits++;
-    else misses.push(`seed ${seed}: ${(1e3 * error).toFixed(2)} ms`);
+    if (!(Math.abs(error) <= Math.max(0.001, 1.5 / spoiling.rate)))
+      misses.push(`seed ${seed}: ${(1e3 * error).toFixed(2)} ms`);
   }
-  assert.ok(hits >= 475, `${hits} of 500; ${misses.join(', ')}`);
+  return { hits: count - misses.length, misses: misses.join(', ') };
+}
+
+// The finder was made while looking at seeds 1 to 500 and some from 5,000 and 9,000 on; these were not looked at.
+test('95 of 100 landings are found within 1 ms or 1.5 samples at the noise of a usual clamp', () => {
+  const { hits, misses } = hitsOf(200_001, 500);
+  assert.ok(hits >= 475, `${hits} of 500; ${misses}`);
+});
+
+test('at one sample a millisecond, slower than is asked for, still 80 of 100', () => {
+  const { hits, misses } = hitsOf(300_001, 100, 1000);
+  assert.ok(hits >= 80, `${hits} of 100; ${misses}`);
 });
 
 test('no stalled plunger is said to be home with confidence, whatever the supply, the contacts and the timer do', () => {
