@@ -1,6 +1,7 @@
 /** What should be known when a result is read, beside the findings. */
 import { outsideReadings } from '../physics/load.ts';
 import type { Context } from './check.ts';
+import { farRuns } from './supply-remarks.ts';
 
 export function remarksOn({ rig, scenes, say }: Context): string[] {
   const remarks: string[] = [];
@@ -35,6 +36,7 @@ export function remarksOn({ rig, scenes, say }: Context): string[] {
         : `The lever on its own stop keeps the plunger ${say.length(rig.stroke - travel.startGap)} short of its outer stop; the stroke begins there.`,
     );
   }
+  remarks.push(...farRuns(job));
   if (job.means.coil.stages === 'timed economiser') {
     remarks.push(
       'A timed economiser reduces the current after its delay whether or not the plunger has come home: if it has not, it will not get there.',

@@ -8,22 +8,27 @@ import type { Words } from './words.ts';
 /** A run longer than this is out of all proportion, m. */
 const FARTHEST = 1000;
 
-export function remarksOn(job: SolenoidJob, say: Words, states: SupplyStudy['states']): string[] {
-  const { supply } = job;
+/** Conductors longer than any stop circuit runs. */
+export function farRuns({ supply }: SolenoidJob): string[] {
   const runs: readonly (readonly [string, string])[] = [
     ['Conductor out', supply.out.length],
     ...(supply.back.by === 'conductor' ? [['Conductor back', supply.back.length] as const] : []),
     ...supply.stations.map(({ name, out }) => [`Conductor of "${name}"`, out.length] as const),
   ];
-  const volts = Object.fromEntries(states.map(({ state, volts_V }) => [state, volts_V ?? NaN])) as Record<
-    SourceState,
-    number
-  >;
-  const remarks = runs
+  return runs
     .filter(([, length]) => valueOf(length, 'length') > FARTHEST)
     .map(
       ([name, length]) => `${name}: ${length} is more than a kilometre, which no stop circuit runs. Check the length.`,
     );
+}
+
+export function remarksOn(job: SolenoidJob, say: Words, states: SupplyStudy['states']): string[] {
+  const { supply } = job;
+  const volts = Object.fromEntries(states.map(({ state, volts_V }) => [state, volts_V ?? NaN])) as Record<
+    SourceState,
+    number
+  >;
+  const remarks = farRuns(job);
   if (volts.low > volts.charging)
     remarks.push(
       `The source is said to give more when low (${say.voltage(volts.low)}) than when charging (${say.voltage(volts.charging)}). Check both.`,

@@ -122,10 +122,41 @@ const supply = fc.record({
   hottest: between(20, 60),
 });
 
+/** The can and its winding, and what guards coil and conductors: often enough, and as often not. */
+const protection = fc.record({
+  can: between(45, 80),
+  slenderness: between(1.1, 1.9),
+  mass: between(0.9, 2.8),
+  /** mm, bare. */
+  wire: between(0.5, 1.2),
+  thermalClass: fc.constantFrom('A 105', 'B 130', 'F 155', 'H 180'),
+  fuse: fc.oneof(
+    fc.constantFrom(7.5, 10, 15, 20, 25, 30).map((amps) => ['blade', amps] as const),
+    fc.constantFrom(20, 30, 40, 60).map((amps) => ['large blade', amps] as const),
+    fc.constant(null),
+  ),
+  cutOut: fc.option(between(0.1, 40), { nil: null, freq: 3 }),
+  suppression: fc.constantFrom('none', 'diode', 'diode and resistor', 'zener'),
+  wrongWay: fc.integer({ min: 0, max: 9 }).map((one) => one === 4),
+  command: fc.option(between(4, 30), { nil: null, freq: 3 }),
+  breaks: maybe(between(5, 60)),
+  landingSpeed: between(0.8, 5),
+  releaseTime: between(0.03, 1),
+});
+
 /** Unbiased: values at the very ends of their ranges are no more frequent than others. */
 export const randomInstallation: fc.Arbitrary<Job> = fc.noBias(
   fc
-    .record({ lever, effort, geometry, solenoid, springs: fc.array(spring, { maxLength: 2 }), layout, supply })
+    .record({
+      lever,
+      effort,
+      geometry,
+      solenoid,
+      springs: fc.array(spring, { maxLength: 2 }),
+      layout,
+      supply,
+      protection,
+    })
     .map((drawn) => readable(documentOf(drawn))),
 );
 
@@ -142,6 +173,7 @@ interface Drawn {
   readonly springs: readonly Parameters<Parameters<typeof spring.map>[0]>[0][];
   readonly layout: Parameters<Parameters<typeof layout.map>[0]>[0];
   readonly supply: Parameters<Parameters<typeof supply.map>[0]>[0];
+  readonly protection: Parameters<Parameters<typeof protection.map>[0]>[0];
 }
 
 function documentOf(drawn: Drawn): unknown {
@@ -162,6 +194,10 @@ function documentOf(drawn: Drawn): unknown {
       engineMoves: mm(drawn.layout.moves),
       vapour: 'none',
       spray: 'none',
+    },
+    wanted: {
+      landingSpeed: `${drawn.protection.landingSpeed.toFixed(2)} m/s`,
+      releaseTime: `${drawn.protection.releaseTime.toFixed(3)} s`,
     },
     notes: '',
   };
@@ -264,7 +300,10 @@ function surveyOf({ lever: l, effort: e }: Drawn, swing: Swing): unknown {
   };
 }
 
-function meansOf({ solenoid: s, effort: e, geometry: g, supply: u, springs }: Drawn, swing: Swing): unknown {
+function meansOf(
+  { solenoid: s, effort: e, geometry: g, supply: u, protection: p, springs }: Drawn,
+  swing: Swing,
+): unknown {
   const asked = (e.moment * 1000 * (1 + e.rub)) / g.arm + springs.reduce((sum, { force }) => sum + 0.6 * force, 0) + 4;
   const ohms = u.nominal / u.amps;
   const forces = (share: number) =>
@@ -315,7 +354,13 @@ function meansOf({ solenoid: s, effort: e, geometry: g, supply: u, springs }: Dr
     stickingForce: newtons(s.sticking),
     coil: { stages: s.coil, ...coil, readAt: '20 °C' },
     dropOut: '1.2 V',
-    body: { diameter: '60 mm', length: '90 mm', mass: '1.8 kg', wireDiameter: '0.9 mm', thermalClass: 'F 155' },
+    body: {
+      diameter: mm(p.can),
+      length: mm(p.can * p.slenderness),
+      mass: `${p.mass.toFixed(3)} kg`,
+      wireDiameter: mm(p.wire),
+      thermalClass: p.thermalClass,
+    },
     continuousPower: '60 W',
     endSwitch:
       s.switchLeftOut < (s.coil === 'single coil' || s.coil === 'timed economiser' ? 7 : 1)
@@ -421,12 +466,26 @@ function wireSpring(ends: string, freeLength: number): unknown {
   };
 }
 
+function suppressionOf({ suppression, wrongWay }: Drawn['protection'], nominal: number): unknown {
+  const polarity = wrongWay ? 'anode to plus' : 'cathode to plus';
+  switch (suppression) {
+    case 'diode':
+      return { kind: suppression, polarity };
+    case 'diode and resistor':
+      return { kind: suppression, polarity, resistance: '3 Ω' };
+    case 'zener':
+      return { kind: suppression, voltage: `${2 * nominal} V` };
+    case 'none':
+      return suppression;
+  }
+}
+
 function otherStation(alsoFeeds: string, length: number): unknown {
   const out = { section: '1.5 mm²', length: `${(1.5 * length).toFixed(2)} m` };
   return { name: 'Second station', out, contacts: [], diode: 'none', alsoFeeds };
 }
 
-function supplyOf({ supply: u }: Drawn): unknown {
+function supplyOf({ supply: u, protection: p }: Drawn): unknown {
   const conductor = { section: `${u.section} mm²`, length: `${u.length.toFixed(2)} m` };
   return {
     nominal: u.nominal,
@@ -441,12 +500,13 @@ function supplyOf({ supply: u }: Drawn): unknown {
       kind: 'other',
       resistance: `${resistance.toFixed(2)} mΩ`,
       ...(rating === undefined ? {} : { rating: `${rating.toFixed(2)} A` }),
+      ...(i > 0 || p.breaks === undefined ? {} : { breaks: `${p.breaks.toFixed(2)} A` }),
     })),
     stations: u.length < 6 ? [] : [otherStation(u.length > 12 ? 'a lamp' : '', u.length)],
-    fuse: { type: 'blade', rating: '20 A' },
-    cutOut: { after: '3 s' },
-    suppression: { kind: 'diode', polarity: u.inside < 20 ? 'anode to plus' : 'cathode to plus' },
-    command: { holds: '20 s' },
+    fuse: p.fuse === null ? 'none' : { type: p.fuse[0], rating: `${p.fuse[1]} A` },
+    cutOut: p.cutOut === null ? 'none' : { after: `${p.cutOut.toFixed(2)} s` },
+    suppression: suppressionOf(p, u.nominal),
+    command: p.command === null ? 'held by hand' : { holds: `${p.command.toFixed(1)} s` },
     starterInterlock: 'none',
     backFeed: `${(u.inside / 20).toFixed(3)} V`,
   };

@@ -10,8 +10,9 @@ import { mechanismOf } from '../../src/assessment/mechanism.ts';
 import { NOT_MEASURED } from '../../src/job/quantity-text.ts';
 import type { Job } from '../../src/job/schema.ts';
 import { randomJob } from '../job/random-job.ts';
-import { altered } from '../job/jobs.ts';
-import { quantitiesOf } from '../job/quantities.ts';
+import { readDocument } from '../../src/job/read.ts';
+import { altered, demo } from '../job/jobs.ts';
+import { exactly, isMeasured, quantitiesOf, quantityOf } from '../job/quantities.ts';
 import { randomInstallation, randomInstallations } from './random-installation.ts';
 import { assertConsistent, assertPlain } from './plain-data.ts';
 
@@ -56,9 +57,31 @@ test('the random installations are of every kind, and every finding comes out we
   const verdicts = new Map<string, Set<string>>();
   for (const job of jobs)
     for (const { id, verdict } of assess(job).findings) verdicts.set(id, (verdicts.get(id) ?? new Set()).add(verdict));
-  assert.ok(verdicts.size >= 24, String(verdicts.size));
+  assert.ok(verdicts.size >= 38, String(verdicts.size));
   for (const [id, seen] of verdicts)
     assert.ok(seen.has('holds') && seen.has('fails'), `${id}: ${[...seen].join(', ')}`);
+});
+
+/** Readings that a slip of the pen makes a thousand times too great or too small. */
+const slips = [1e-3, 0.1, 10, 1e3];
+
+test('a reading out of all proportion is assessed like any other, or refused where it is read', () => {
+  let [assessed, refused] = [0, 0];
+  for (const name of ['railcar', 'pump-house']) {
+    const job = demo(name);
+    for (const found of quantitiesOf(job)) {
+      if (!isMeasured(found)) continue;
+      const { value } = quantityOf(found);
+      for (const factor of slips) {
+        const read = readDocument(altered(job, { [found.path]: exactly(value * factor, found.rule.dimension) }));
+        if (read.ok) assertConsistent(assess(read.job));
+        else assert.ok(read.problems.every(({ problem }) => problem.length > 10));
+        if (read.ok) assessed++;
+        else refused++;
+      }
+    }
+  }
+  assert.ok(assessed > 500 && refused > 20, `${assessed} assessed, ${refused} refused`);
 });
 
 function kindOf({ layout, means }: Job): string {

@@ -2,4 +2,4 @@
 import { test } from 'node:test';
 import { assertRandomRemedies } from './random-failing.ts';
 
-test('every remedy of 100 random failing jobs does what it says', () => assertRandomRemedies('energise to stop'));
+test('every remedy of random failing jobs does what it says', () => assertRandomRemedies('energise to stop'));
