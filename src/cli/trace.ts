@@ -151,7 +151,7 @@ function inWords(
     );
   if (job !== null) {
     lines.push('', paint.strong(`Beside the job: ${plain(job.name)}`.slice(0, WIDTH)));
-    if (predicted === null) lines.push('  Only its kind of coil was used: its times are not reckoned here yet.');
+    if (predicted === null) lines.push('  Its times are not known; stopwright motion says which readings to take.');
     else
       lines.push(
         wrapped(plain(predicted.corner), WIDTH, '  ', '  '),

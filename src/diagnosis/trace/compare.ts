@@ -1,6 +1,6 @@
 /** A trace beside what a job predicts. */
 import type { Found } from './find-events.ts';
-import type { PredictedEvents } from './predicted.ts';
+import type { Between, PredictedEvents } from './predicted.ts';
 import { ampWords, msWords } from './words.ts';
 
 export interface Compared {
@@ -8,8 +8,8 @@ export interface Compared {
   readonly unit: 's' | 'A';
   /** Null where the trace does not show it. */
   readonly seen: number | null;
-  readonly predicted: number;
-  /** seen / predicted - 1; null where nothing was seen or nothing predicted. */
+  readonly predicted: Between;
+  /** Beyond the nearer end of what was predicted, as a share of it; 0 between the ends, null where nothing was seen. */
   readonly differs: number | null;
   /** Beyond what trace and reckoning usually differ by. */
   readonly isFar: boolean;
@@ -21,7 +21,7 @@ const FAR = { s: 0.4, A: 0.15 } as const;
 export function compareWithPrediction(found: Found, predicted: PredictedEvents): Compared[] {
   const since = (time_s: number | undefined): number | null =>
     time_s === undefined || found.on_s === null ? null : time_s - found.on_s;
-  const rows: readonly (readonly [Compared['what'], Compared['unit'], number | null, number | null])[] = [
+  const rows: readonly (readonly [Compared['what'], Compared['unit'], number | null, Between | null])[] = [
     ['home', 's', since(found.landing?.time_s), predicted.home_s],
     ['stage change', 's', since(found.stage?.time_s), predicted.stage_s],
     ['heavy current', 'A', found.peak_A, predicted.heavy_A],
@@ -30,17 +30,23 @@ export function compareWithPrediction(found: Found, predicted: PredictedEvents):
   ];
   return rows.flatMap(([what, unit, seen, value]) => {
     if (value === null) return [];
-    const differs = seen === null || value === 0 ? null : seen / value - 1;
+    const differs = seen === null ? null : beyond(seen, value);
     return [
       { what, unit, seen, predicted: value, differs, isFar: seen === null || Math.abs(differs ?? 0) > FAR[unit] },
     ];
   });
 }
 
+function beyond(seen: number, { least, greatest }: Between): number {
+  if (seen < least) return seen / least - 1;
+  return seen > greatest ? seen / greatest - 1 : 0;
+}
+
 export function comparedWords({ what, unit, seen, predicted, differs, isFar }: Compared): string {
   const say = (value: number): string => (unit === 's' ? msWords(value) : ampWords(value));
-  if (seen === null) return `${what}: not seen, ${say(predicted)} reckoned`;
-  const share =
-    differs === null ? '' : ` (${differs >= 0 ? '+' : ''}${Math.round(100 * differs)} %${isFar ? ', far off' : ''})`;
-  return `${what}: ${say(seen)} seen, ${say(predicted)} reckoned${share}`;
+  const reckoned = `${say(predicted.least)} to ${say(predicted.greatest)} reckoned`;
+  if (seen === null) return `${what}: not seen, ${reckoned}`;
+  if (differs === null || differs === 0) return `${what}: ${say(seen)} seen, ${reckoned}`;
+  const share = `${differs > 0 ? '+' : ''}${Math.round(100 * differs)} %`;
+  return `${what}: ${say(seen)} seen, ${reckoned} (${share} beyond${isFar ? ', far off' : ''})`;
 }

@@ -2,6 +2,8 @@
 import type { MeasuredEvent, MeasuredTrace } from '../../assessment/time-picture.ts';
 import type { Found } from '../../diagnosis/trace/find-events.ts';
 import type { CoilKnown, TraceOutcome } from '../../diagnosis/trace/outcome.ts';
+import { comparedWords, compareWithPrediction } from '../../diagnosis/trace/compare.ts';
+import type { PredictedEvents } from '../../diagnosis/trace/predicted.ts';
 import { reportOf, type TraceReport } from '../../diagnosis/trace/report.ts';
 import { TraceReader } from '../../diagnosis/trace/trace-reader.ts';
 import type { Trace, TraceProblem, TraceReadAs } from '../../diagnosis/trace/trace.ts';
@@ -31,6 +33,7 @@ export async function readMeasured(
   options: MeasureOptions,
   coil: CoilKnown | null,
   tell: (share: number) => void,
+  predicted: PredictedEvents | null = null,
 ): Promise<MeasuredReading> {
   const reader = new TraceReader(options);
   const pieces = file.stream().getReader();
@@ -47,7 +50,7 @@ export async function readMeasured(
   const { trace } = reading;
   const report = reportOf(trace, coil);
   if (report.found === null) return { ok: false, problems: [report.sentence], channels: [] };
-  return { ok: true, trace: measuredOf(file.name, trace, report, report.found), readAs: readAsWords(trace) };
+  return { ok: true, trace: measuredOf(file.name, trace, report, report.found, predicted), readAs: readAsWords(trace) };
 }
 
 const problemWords = ({ row, read, problem }: TraceProblem): string =>
@@ -76,7 +79,13 @@ const LONGEST_S = 10;
 const PIECES = 1500;
 
 /** The current without its offset, the right way round, its time from switch-on; events with what they can be believed. */
-function measuredOf(name: string, trace: Trace, report: TraceReport, found: Found): MeasuredTrace {
+function measuredOf(
+  name: string,
+  trace: Trace,
+  report: TraceReport,
+  found: Found,
+  predicted: PredictedEvents | null,
+): MeasuredTrace {
   const { time, current } = trace;
   const on = found.on_s ?? time[0] ?? 0;
   const end = Math.min(time[time.length - 1] ?? on, on + LONGEST_S);
@@ -87,10 +96,17 @@ function measuredOf(name: string, trace: Trace, report: TraceReport, found: Foun
     time_s: time_s.map((at) => at - on),
     supplyCurrent_A: supplyCurrent_A.map((amps) => sign * amps - found.offset_A),
     events: eventsOf(found, report.outcome, on),
-    findings: [report.sentence],
+    findings: [
+      report.sentence,
+      ...(predicted === null
+        ? []
+        : compareWithPrediction(found, predicted).map((one) => `${upper(comparedWords(one))}.`)),
+    ],
     cautions: report.cautions,
   };
 }
+
+const upper = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** A dip in which there is less trust than this is no event. */
 const LEAST_CONFIDENCE = 0.2;

@@ -15,7 +15,7 @@ import type {
   TimeRun,
 } from '../../assessment/time-picture.ts';
 import { timePicture } from '../../assessment/time-study.ts';
-import { coilKnown } from '../../diagnosis/trace/predicted.ts';
+import { coilKnown, predictedEvents } from '../../diagnosis/trace/predicted.ts';
 import type { Job } from '../../job/schema.ts';
 import { svgTree, type SvgNode } from '../../sheets/svg.ts';
 import { drawHeat } from '../../sheets/time/heat.ts';
@@ -121,7 +121,8 @@ const work = {
     tell: (share: number) => void,
   ): Promise<MeasuredReading> {
     const { readMeasured } = await import('./measured.ts');
-    return readMeasured(file, options, document === null ? null : coilKnown(document), tell);
+    if (document === null) return readMeasured(file, options, null, tell);
+    return readMeasured(file, options, coilKnown(document), tell, predictedEvents(document));
   },
 };
 
