@@ -21,7 +21,10 @@ function known(found: Measured) {
 }
 
 const near = (actual: number, expected: number, what: string, tolerance = 1e-9) =>
-  assert.ok(Math.abs(actual - expected) <= tolerance * Math.max(1, Math.abs(expected)), `${what}: ${actual}, ${expected}`);
+  assert.ok(
+    Math.abs(actual - expected) <= tolerance * Math.max(1, Math.abs(expected)),
+    `${what}: ${actual}, ${expected}`,
+  );
 
 test('two readings of a spring give that spring back, whichever is read first', () => {
   const drawn = fc.record({ isDrawn: fc.boolean(), rate: share, free: share, tension: share, one: share, two: share });
@@ -38,7 +41,10 @@ test('two readings of a spring give that spring back, whichever is read first', 
       const near1 = spring.freeLength + away * (0.001 + 0.01 * one);
       const far = near1 + away * (0.005 + 0.02 * two);
       const read = (length: number) => ({ at: exact(length), load: exact(springForce(spring, length)) });
-      for (const [first, second] of [[near1, far], [far, near1]] as const) {
+      for (const [first, second] of [
+        [near1, far],
+        [far, near1],
+      ] as const) {
         const found = known(measuredSpring(kind, read(first), read(second), exact(spring.freeLength)));
         near(found.rate.value, spring.rate, 'rate');
         near(found.initialTension.value, spring.initialTension, 'initial tension', 1e-8);
@@ -67,9 +73,9 @@ test('the ± is carried: no spring that fits the readings lies outside the bands
       const inside = known(
         measuredSpring(
           'extension',
-          { at: exact(true_[0]!), load: exact(true_[1]!) },
-          { at: exact(true_[2]!), load: exact(true_[3]!) },
-          exact(true_[4]!),
+          { at: exact(true_[0]), load: exact(true_[1]) },
+          { at: exact(true_[2]), load: exact(true_[3]) },
+          exact(true_[4]),
         ),
       );
       const within = (one: number, band: Band) => one >= band.low - 1e-9 && one <= band.high + 1e-9;
@@ -113,11 +119,21 @@ test('what cannot be is said', () => {
 
 test('readings too close together for their ± leave the rate open, and a reading that was not taken stays unknown', () => {
   const found = known(
-    measuredSpring('extension', { at: about(0.06, 1e-3), load: exact(10) }, { at: about(0.061, 1e-3), load: exact(11) }, null),
+    measuredSpring(
+      'extension',
+      { at: about(0.06, 1e-3), load: exact(10) },
+      { at: about(0.061, 1e-3), load: exact(11) },
+      null,
+    ),
   );
   assert.ok(found.cautions.includes('readings too close together for their ±'), 'a caution');
   assert.deepEqual([found.rate.low, found.rate.high], [0, Infinity]);
-  const missing = measuredSpring('extension', { at: exact(0.06), load: exact(Number.NaN) }, { at: exact(0.08), load: exact(11) }, null);
+  const missing = measuredSpring(
+    'extension',
+    { at: exact(0.06), load: exact(Number.NaN) },
+    { at: exact(0.08), load: exact(11) },
+    null,
+  );
   assert.ok(missing.ok && Number.isNaN(missing.spring.rate.value), 'not known');
 });
 
@@ -128,7 +144,7 @@ test('a torsion spring read at two shaft angles gives its moment back, and none 
       at: exact(at),
       load: exact(Math.abs(shaftSpringMoment(spring, at))),
     }));
-    const found = known(measuredShaftSpring(drives, wound[0]!, wound[1]!));
+    const found = known(measuredShaftSpring(drives, wound[0], wound[1]));
     near(found.rate.value, 0.4, 'rate');
     near(found.free.value, 1.2, 'free angle');
     assert.equal(Math.abs(shaftSpringMoment(spring, 1.2 + drives * 0.1)), 0);

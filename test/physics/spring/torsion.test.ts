@@ -70,7 +70,7 @@ function winkler(c: number): number {
   const neutral = area / overSection(d, (y) => 1 / (R + y));
   const inside = R - d / 2;
   const bent = (neutral - inside) / (area * (R - neutral) * inside);
-  return bent / ((d / 2) / overSection(d, (y) => y * y));
+  return bent / (d / 2 / overSection(d, (y) => y * y));
 }
 
 test('curvature: the hook factor is that of a bent bar, and EN 13906-3 a little above it', () => {
@@ -94,7 +94,10 @@ test('hooks: direct tension and bending add up, twist grows as the bend tightens
   assert.ok(Math.abs(of(1e3, 1e3).bending / straight - 1) < 1e-5, 'straight bar');
   assert.ok(of(4e-3, 1.5e-3).twist > of(4e-3, 3e-3).twist, 'tighter bend');
   assert.ok(Math.abs(of(4e-3, 3e-3, 40).bending / of(4e-3, 3e-3).bending - 2) < 1e-12, 'in proportion to the force');
-  assert.ok(activeTurnsWithHooks(20, 'EN 10270-1 SM') > 20.3 && activeTurnsWithHooks(20, 'EN 10270-1 SM') < 20.5, 'two hooks');
+  assert.ok(
+    activeTurnsWithHooks(20, 'EN 10270-1 SM') > 20.3 && activeTurnsWithHooks(20, 'EN 10270-1 SM') < 20.5,
+    'two hooks',
+  );
 });
 
 test('winding: the wire keeps its length, the coil tightens, and a mandrel must leave it room', () => {
@@ -103,7 +106,10 @@ test('winding: the wire keeps its length, the coil tightens, and a mandrel must 
       const angle = 6 * turn;
       const wound = woundDiameter(spring, angle);
       const turns = spring.activeTurns + angle / (2 * Math.PI);
-      assert.ok(Math.abs((wound * turns) / (spring.meanCoilDiameter * spring.activeTurns) - 1) < 1e-12, 'length of wire');
+      assert.ok(
+        Math.abs((wound * turns) / (spring.meanCoilDiameter * spring.activeTurns) - 1) < 1e-12,
+        'length of wire',
+      );
       assert.ok(largestMandrel(spring, angle) < wound - spring.wireDiameter, 'room on the mandrel');
     }),
     { numRuns: 50, seed: 22 },
@@ -118,7 +124,10 @@ test('moment on the shaft: minus the slope of the stored energy, one way only', 
       const angle = 4 * at - 2;
       const h = 1e-5;
       const slope = (energy(angle + h) - energy(angle - h)) / (2 * h);
-      assert.ok(Math.abs(shaftSpringMoment(spring, angle) + slope) < 1e-4, `${shaftSpringMoment(spring, angle)}, ${-slope}`);
+      assert.ok(
+        Math.abs(shaftSpringMoment(spring, angle) + slope) < 1e-4,
+        `${shaftSpringMoment(spring, angle)}, ${-slope}`,
+      );
     }),
     { numRuns: 200, seed: 23 },
   );
@@ -129,10 +138,22 @@ test('more turns softer, thicker wire stiffer, two in series as one of both; non
   const rate = (change: Partial<TorsionSpring>) => torsionRate({ ...good, ...change });
   assert.ok(rate({ activeTurns: 6 }) < rate({}), 'more turns');
   assert.ok(Math.abs(rate({ wireDiameter: 4e-3 }) / rate({}) - 16) < 1e-9, 'fourth power of the wire');
-  assert.ok(Math.abs(1 / rate({ activeTurns: 12 }) - 1 / rate({ activeTurns: 5 }) - 1 / rate({ activeTurns: 7 })) < 1e-9, 'series');
+  assert.ok(
+    Math.abs(1 / rate({ activeTurns: 12 }) - 1 / rate({ activeTurns: 5 }) - 1 / rate({ activeTurns: 7 })) < 1e-9,
+    'series',
+  );
   for (const bad of [0, -1, Number.NaN, Infinity]) {
-    assert.throws(() => rate({ elasticModulus: bad }), (error) => error instanceof DomainError && error.code === 'SW-D001');
-    assert.throws(() => rate({ activeTurns: bad }), (error) => error instanceof DomainError && error.code === 'SW-D001');
+    assert.throws(
+      () => rate({ elasticModulus: bad }),
+      (error) => error instanceof DomainError && error.code === 'SW-D001',
+    );
+    assert.throws(
+      () => rate({ activeTurns: bad }),
+      (error) => error instanceof DomainError && error.code === 'SW-D001',
+    );
   }
-  assert.throws(() => rate({ meanCoilDiameter: 2e-3 }), (error) => error instanceof DomainError && error.code === 'SW-D002');
+  assert.throws(
+    () => rate({ meanCoilDiameter: 2e-3 }),
+    (error) => error instanceof DomainError && error.code === 'SW-D002',
+  );
 });

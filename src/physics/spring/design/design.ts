@@ -23,7 +23,7 @@ const TURNS_MOST = 200;
  *
  * Where none fits, `closed` says which limit stops the nearest one.
  *
- * @throws DomainError SW-D003 a window without width, forces below zero, lengths or forces in the wrong order
+ * @throws DomainError SW-D003 a window without width, forces below zero, lengths or forces in the wrong order, no wire
  */
 export function designSpring(question: SpringQuestion, most = 20): SpringAnswer {
   requireQuestion(question);
@@ -32,7 +32,7 @@ export function designSpring(question: SpringQuestion, most = 20): SpringAnswer 
   return {
     offers: fitting.slice(0, most),
     considered: all.length,
-    closed: fitting.length > 0 || all.length === 0 ? null : closedBy(all),
+    closed: fitting.length > 0 ? null : all.length === 0 ? closedByRate(question) : closedBy(all),
   };
 }
 
@@ -42,14 +42,20 @@ export function wantedRate({ first, second }: Pick<SpringQuestion, 'first' | 'se
   return Math.abs((middle(second) - middle(first)) / (second.length - first.length));
 }
 
+const leastTurnsOf = ({ kind }: SpringQuestion) => (kind === 'extension' ? 3 : 2);
+
+/** Active turns of a wire that give a rate, by spring index: n = G d / (8 w³ R). */
+const turnsFor = (wire: SpringWire, wireDiameter: number, w: number, rate: number) =>
+  (shearModulus(wire) * wireDiameter) / (8 * w ** 3 * rate);
+
 function* coilsOf(question: SpringQuestion): Generator<Coil> {
   const rate = wantedRate(question);
-  const leastTurns = question.kind === 'extension' ? 3 : 2;
+  const leastTurns = leastTurnsOf(question);
   for (const wire of question.wires) {
     for (const d of stockedDiameters(wire)) {
       const seen = new Set<number>();
       for (let w = INDEX_LEAST; w <= INDEX_MOST; w += INDEX_STEP) {
-        const turns = (shearModulus(wire) * d) / (8 * w ** 3 * rate);
+        const turns = turnsFor(wire, d, w, rate);
         for (const half of [Math.floor(2 * turns) / 2, Math.ceil(2 * turns) / 2]) {
           if (half < leastTurns || half > TURNS_MOST || seen.has(half)) continue;
           seen.add(half);
@@ -103,6 +109,19 @@ function byRank(a: Offer, b: Offer): number {
   );
 }
 
+/** No coil has the rate: too soft, or too stiff, by how much. */
+function closedByRate(question: SpringQuestion): Closed {
+  const rate = wantedRate(question);
+  let used = Infinity;
+  for (const wire of question.wires) {
+    for (const d of stockedDiameters(wire)) {
+      const [fewest, greatest] = [INDEX_MOST, INDEX_LEAST].map((w) => turnsFor(wire, d, w, rate));
+      used = Math.min(used, Math.max(fewest / TURNS_MOST, leastTurnsOf(question) / greatest));
+    }
+  }
+  return { limit: 'rate', limits: ['rate'], used, nearest: null, aloneStops: {} };
+}
+
 function closedBy(all: readonly Offer[]): Closed {
   const aloneStops: Partial<Record<Limit, number>> = {};
   let [nearest] = all;
@@ -119,7 +138,7 @@ function closedBy(all: readonly Offer[]): Closed {
   return { limit, limits, used, nearest, aloneStops };
 }
 
-function requireQuestion({ kind, first, second, reserve }: SpringQuestion): void {
+function requireQuestion({ kind, first, second, reserve, wires }: SpringQuestion): void {
   const wrong = (what: string) => new DomainError('SW-D003', what);
   for (const { length, least, most } of [first, second]) {
     if (!(length > 0 && least >= 0 && most > least && Number.isFinite(length + most)))
@@ -131,5 +150,6 @@ function requireQuestion({ kind, first, second, reserve }: SpringQuestion): void
     throw wrong(
       `${second.least} to ${second.most} N where it is worked more than at ${first.least} to ${first.most} N`,
     );
+  if (wires.length === 0) throw wrong('a spring of no wire');
   if (!(reserve >= 0 && reserve < 1)) throw wrong(`a reserve of ${reserve}`);
 }

@@ -40,6 +40,8 @@ export interface SpringQuestion {
 
 /** Limits a spring meets, each as used over allowed: at most 1. */
 export type Limit =
+  /** No stocked wire of the series gives the rate between index 4 and 16 with a number of turns that can be wound. */
+  | 'rate'
   | 'forces'
   | 'static stress'
   | 'stress when solid'
@@ -109,7 +111,8 @@ export interface Closed {
   readonly limit: Limit;
   readonly limits: readonly Limit[];
   readonly used: number;
-  readonly nearest: Offer;
+  /** Null where no coil has the rate at all. */
+  readonly nearest: Offer | null;
   /** How many springs each limit stops alone: what would open if it were moved. */
   readonly aloneStops: Readonly<Partial<Record<Limit, number>>>;
 }
@@ -118,6 +121,6 @@ export interface SpringAnswer {
   /** The best first. */
   readonly offers: readonly Offer[];
   readonly considered: number;
-  /** Null where there are offers, or where no wire of the series came into question at all. */
+  /** Null where there are offers. */
   readonly closed: Closed | null;
 }
