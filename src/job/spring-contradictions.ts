@@ -1,21 +1,22 @@
 /** What a return spring is said to be, and cannot be: readings of one spring that cannot all be true together. */
 import type { Problem } from './opening.ts';
 import { quantityIn } from './quantity-text.ts';
-import type { Job, LinearReturnSpring, ShaftReturnSpring } from './schema.ts';
+import type { Job, LinearReturnSpring, ReturnSpring, ShaftReturnSpring } from './schema.ts';
 import type { Dimension } from '../units/quantity.ts';
 
 export function springContradictions(job: Job): Problem[] {
-  return job.return.springs.flatMap((spring, i) => {
-    const path = `return.springs[${i}].spring`;
-    switch (spring.spring.by) {
-      case 'dimensions':
-        return tooTight(spring.spring, path);
-      case 'two readings':
-        return spring.on === 'shaft' ? twoMoments(job, spring, path) : twoForces(spring, path);
-      case 'rate':
-        return [];
-    }
-  });
+  return job.return.springs.flatMap((spring, i) => contradictionsIn(job, spring, `return.springs[${i}].spring`));
+}
+
+function contradictionsIn(job: Job, spring: ReturnSpring, path: string): Problem[] {
+  switch (spring.spring.by) {
+    case 'dimensions':
+      return tooTight(spring.spring, path);
+    case 'two readings':
+      return spring.on === 'shaft' ? twoMoments(job, spring, path) : twoForces(spring, path);
+    case 'rate':
+      return [];
+  }
 }
 
 function tooTight(

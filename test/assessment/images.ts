@@ -63,20 +63,22 @@ function point(place: { readonly x: string; readonly y: string }, turn: Turn): u
 }
 
 function springs(job: Job, turn: Turn, relative: Angles, shaft: Angles): readonly ReturnSpring[] {
-  return job.return.springs.map((spring) => {
-    switch (spring.on) {
-      case 'plunger':
-        return spring;
-      case 'lever':
-        return {
-          ...spring,
-          anchor: point(spring.anchor, turn) as typeof spring.anchor,
-          angle: mapped(spring.angle, 'angle', relative),
-        };
-      case 'shaft':
-        return { ...spring, spring: legs(spring.spring, shaft) };
-    }
-  });
+  return job.return.springs.map((spring) => springSeen(spring, turn, relative, shaft));
+}
+
+function springSeen(spring: ReturnSpring, turn: Turn, relative: Angles, shaft: Angles): ReturnSpring {
+  switch (spring.on) {
+    case 'plunger':
+      return spring;
+    case 'lever':
+      return {
+        ...spring,
+        anchor: point(spring.anchor, turn) as typeof spring.anchor,
+        angle: mapped(spring.angle, 'angle', relative),
+      };
+    case 'shaft':
+      return { ...spring, spring: legs(spring.spring, shaft) };
+  }
 }
 
 /** Looked at from the other side: x becomes -x, and every angle is taken from the other side. */

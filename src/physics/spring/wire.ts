@@ -54,7 +54,7 @@ export function workingTemperatures(wire: SpringWire): readonly [coldest: number
 }
 
 /** Lines through the tables of EN 10270-1 [4], MPa over mm: a - b lg d. */
-const strengthLine = { SL: [1720, 660], SH: [2220, 820], DH: [2220, 820] } as const;
+const strengthLine = { SL: [1720, 660], SH: [2220, 820] } as const;
 
 /** EN 10270-1 SM and DM, least tensile strength: [diameter, mm; MPa], the row of 15 mm (a misprint where it was seen) left out. */
 const strengthSM: readonly (readonly [mm: number, MPa: number])[] = [
@@ -115,12 +115,15 @@ export function wireStrength(wire: SpringWire, wireDiameter: number): number {
     case 'EN 10270-1 SM':
     case 'EN 10270-1 DM':
       return 1e6 * betweenRows(strengthSM, mm);
-    default: {
-      const [atOne, slope] = strengthLine[wire.slice(-2) as keyof typeof strengthLine];
-      return 1e6 * (atOne - slope * Math.log10(mm));
-    }
+    case 'EN 10270-1 SL':
+      return 1e6 * onLine(strengthLine.SL, mm);
+    case 'EN 10270-1 SH':
+    case 'EN 10270-1 DH':
+      return 1e6 * onLine(strengthLine.SH, mm);
   }
 }
+
+const onLine = ([atOne, slope]: readonly [number, number], mm: number) => atOne - slope * Math.log10(mm);
 
 function betweenRows(rows: typeof strengthSM, mm: number): number {
   const after = Math.max(
