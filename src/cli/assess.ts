@@ -100,5 +100,8 @@ export function marginWords({ margin, wanted, marginUnit }: Pick<Finding, 'margi
     const unit = marginUnit.startsWith('°') ? marginUnit : ` ${marginUnit}`;
     return `${Number(value.toPrecision(3))}${unit}`;
   };
+  // A share of more than ten times is easier to grasp as what there is over what is needed.
+  if (marginUnit === 'share' && margin > 9.995 && margin < LARGEST_MARGIN)
+    return `${Math.round(margin + 1)} times what is needed, wanted margin ${say(wanted)}`;
   return `${marginUnit === 'ratio' ? '' : 'margin '}${margin >= LARGEST_MARGIN ? 'ample' : margin <= -LARGEST_MARGIN ? 'none at all' : say(margin)}, wanted ${say(wanted)}`;
 }

@@ -6,6 +6,7 @@ import type { Assessment } from '../../src/assessment/finding.ts';
 import { demoJobs } from '../../src/job/demos.ts';
 import { writeJob } from '../../src/job/read.ts';
 import type { Job } from '../../src/job/schema.ts';
+import { marginWords } from '../../src/cli/assess.ts';
 import { paintFor } from '../../src/cli/print.ts';
 import { withRemedies } from '../../src/proposal/remedy.ts';
 import { NOT_MEASURED } from '../../src/job/quantity-text.ts';
@@ -54,6 +55,18 @@ test('each demonstration: three answers, findings worst first, within 80 columns
       assert.ok(outcome.out.replace(/\s+/g, ' ').includes(caution));
     }),
   );
+});
+
+test('a margin of many times is said in times, not in thousands of per cent', async () => {
+  assert.equal(marginWords({ margin: 0.31, wanted: 0.25, marginUnit: 'share' }), 'margin 31 %, wanted 25 %');
+  assert.equal(
+    marginWords({ margin: 31.2, wanted: 1, marginUnit: 'share' }),
+    '32 times what is needed, wanted margin 100 %',
+  );
+  assert.equal(marginWords({ margin: 99, wanted: 0, marginUnit: 'share' }), 'margin ample, wanted 0 %');
+  const { out } = await said(demo('railcar'), '--no-remedies');
+  assert.doesNotMatch(out, /\d{4,} %/);
+  assert.doesNotMatch(out, /\b0 ms\b/);
 });
 
 test('a thin margin makes exit code 1', async () => {

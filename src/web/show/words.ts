@@ -1,4 +1,5 @@
 /** Results in words: numbers in the reader's units, places, margins. */
+import { LARGEST_MARGIN } from '../../assessment/check.ts';
 import type { Finding, Place } from '../../assessment/finding.ts';
 import { display, metricUnits, toSI, type Dimension, type DisplayUnits } from '../../units/quantity.ts';
 
@@ -50,6 +51,9 @@ export function valueWords({ value, limit, unit }: Finding, units: DisplayUnits)
 /** "32 % to spare, 25 % wanted". */
 export function marginWords({ margin, marginUnit, wanted }: Finding, units: DisplayUnits): string {
   if (margin === null) return '';
+  if (margin >= LARGEST_MARGIN) return 'more than enough to spare';
+  if (marginUnit === 'share' && margin > 9.995)
+    return `${Math.round(margin + 1)} times what is needed, ${amount(wanted, marginUnit, units)} to spare wanted`;
   const spare =
     margin < 0 ? `${amount(-margin, marginUnit, units)} too little` : `${amount(margin, marginUnit, units)} to spare`;
   return `${spare}, ${amount(wanted, marginUnit, units)} wanted`;
