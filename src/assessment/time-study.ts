@@ -5,11 +5,11 @@
 import { copperResistance } from '../physics/coil.ts';
 import type { Motion, MotionEventKind, Suppression } from '../physics/motion/motion.ts';
 import { coilInHeat, heavyWinding } from './heat-of.ts';
+import { magnetOf } from './magnet-of.ts';
 import {
   HARDEST,
   LATEST,
   letGo,
-  magnetOf,
   pullIn,
   SLOWEST,
   suppressionOf,

@@ -76,6 +76,6 @@ test('what does not come home has exit code 2, what is not known 3, and a hand c
   assert.match(unknown.out, /Take this reading: means\.body\.mass/);
   assert.equal(cable.code, 3);
   assert.match(cable.err, /has no solenoid/);
-  const [hot] = await Promise.all([said(changed(demo('railcar'), { 'surroundings.hottest': '140 °C' }))]);
+  const hot = await said(changed(demo('railcar'), { 'surroundings.hottest': '140 °C' }));
   assert.match(hot.out, /Take this reading: surroundings\.hottest/);
 });

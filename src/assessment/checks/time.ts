@@ -2,11 +2,11 @@
 import type { Motion } from '../../physics/motion/motion.ts';
 import { LARGEST_MARGIN, once, placeOf, pullInSupply, unique, type Check, type Context } from '../check.ts';
 import type { Place } from '../finding.ts';
+import { magnetOf } from '../magnet-of.ts';
 import {
   HARDEST,
   LATEST,
   letGo,
-  magnetOf,
   pullIn,
   RELEASE_WATCHED,
   SLOWEST,
