@@ -225,6 +225,7 @@ test('a field that is left out says its default; those that have none are known'
     'means.coil.turnsRatio',
     'means.dropOut',
     'means.openInductance',
+    'return.springs[0].spring.freeLength', // of two readings: where their line meets no force
     'supply.backFeed',
     'supply.contacts[0].breaks', // its rating
     'supply.contacts[0].rating',
