@@ -15,6 +15,9 @@ const station = (section: string, alsoFeeds: string) => ({
   alsoFeeds,
 });
 
+/** Seconds that the railcar takes to go back with its diode: a zener is to be some milliseconds quicker. */
+const diodeTakes = assess(demo('railcar')).findings.find(({ id }) => id === 'release-time')?.value ?? NaN;
+
 const cases: readonly (readonly [
   title: string,
   places: Readonly<Record<string, unknown>>,
@@ -37,7 +40,7 @@ const cases: readonly (readonly [
   ],
   [
     'a diode that lets go too slowly',
-    { wanted: { releaseTime: '60 ms' } },
+    { wanted: { releaseTime: `${1000 * diodeTakes - 3} ms` } },
     'release-time',
     /^Fit a suppressor of \d+ V across the coil in the place of what is there$/,
   ],
