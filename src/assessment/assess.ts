@@ -107,7 +107,7 @@ function timedChecks(context: Context): Check[] {
 }
 
 /** Every other question that is asked of an installation with a solenoid. */
-function checksOf(context: Context): Check[] {
+export function checksOf(context: Context): Check[] {
   const start = pullsInFromFullStroke(context);
   const way = pullsInEverywhere(context);
   return [

@@ -1,0 +1,81 @@
+/**
+ * Margins of the findings as numbers, for one document after another: the very checks of an assessment, asked for their
+ * number alone. Which readings are missing, and what each finding rests on, is worked out once; sentences are said to
+ * nobody. [PHYSICS 10]
+ */
+import { checksOf } from '../assess.ts';
+import { LARGEST_MARGIN, type Check, type Context } from '../check.ts';
+import { coilHeatOf, heatChecks } from '../checks/heat.ts';
+import type { Finding } from '../finding.ts';
+import { findingOf } from '../check.ts';
+import { missingReadings, needsOf } from '../needs.ts';
+import { rigOf, type SolenoidJob } from '../rig.ts';
+import { electricCorners, scenesOf } from '../scene.ts';
+import { wordsIn, type Words } from '../words.ts';
+import { metricUnits } from '../../units/quantity.ts';
+
+/** What a finding is, as far as a study of spread needs it. */
+export type SpreadFinding = Pick<Finding, 'id' | 'title' | 'question' | 'marginUnit' | 'wanted' | 'margin' | 'missing'>;
+
+const silent: Words = Object.fromEntries(
+  Object.keys(wordsIn(metricUnits)).map((name) => [name, () => '']),
+) as unknown as Words;
+
+/** Of the findings that follow time, the one that needs no course: the coil held for good. */
+const STEADY = 'class-in-hold';
+
+/** Findings of the document as it is written, in a fixed order. Those that need a missing reading have no margin. */
+export function spreadFindings(job: SolenoidJob): readonly SpreadFinding[] {
+  const missing = missingReadings(job);
+  return checksFor(job, needsOf(job), silent, true).map((check) => {
+    const { id, title, question, marginUnit, wanted, margin, missing: untaken } = findingOf(check, missing);
+    return { id, title, question, marginUnit, wanted, margin, missing: untaken };
+  });
+}
+
+export interface MarginReckoner {
+  /** Writes the margin of each finding, in the order of `ids`; NaN where it is not known. */
+  margins(job: SolenoidJob, into: Float64Array, at: number): void;
+}
+
+/**
+ * A reckoner for documents that have the same parts and the same missing readings as `job`, and differ in numbers only.
+ * Margins are those of `assess`, capped in the same way.
+ *
+ * @param ids    findings in the order of their places
+ * @param wanted those of them that are asked for; the others stay NaN
+ */
+export function marginReckoner(
+  job: SolenoidJob,
+  ids: readonly string[],
+  wanted: readonly string[] = ids,
+): MarginReckoner {
+  const needs = needsOf(job);
+  const missing = missingReadings(job);
+  const column = new Map(ids.flatMap((id, i) => (wanted.includes(id) ? [[id, i] as const] : [])));
+  const unknown = new Set(
+    checksFor(job, needs, silent, true)
+      .filter((check) => check.needs.some((path) => missing.has(path)))
+      .map(({ id }) => id),
+  );
+  const isHeatWanted = column.has(STEADY) && !unknown.has(STEADY);
+  return {
+    margins(drawn, into, at) {
+      into.fill(NaN, at, at + ids.length);
+      for (const check of checksFor(drawn, needs, silent, isHeatWanted)) {
+        const place = column.get(check.id);
+        if (place === undefined || unknown.has(check.id)) continue;
+        const { margin } = check.judge();
+        into[at + place] = Math.max(-LARGEST_MARGIN, Math.min(LARGEST_MARGIN, margin));
+      }
+    },
+  };
+}
+
+function checksFor(job: SolenoidJob, needs: Context['needs'], say: Words, withHeat: boolean): readonly Check[] {
+  const rig = rigOf(job);
+  const electric = electricCorners(rig);
+  const context: Context = { rig, electric, scenes: scenesOf(rig, electric), needs, say };
+  const heat = withHeat ? heatChecks(context, coilHeatOf(context)).filter(({ id }) => id === STEADY) : [];
+  return [...checksOf(context), ...heat];
+}
