@@ -22,7 +22,9 @@ test('a first visitor sees the railcar solved: three answers, each with word, nu
   for (const answer of await page.locator('.answer').all()) {
     assert.equal(await answer.locator('.answer-verdict').textContent(), 'Holds');
     assert.match((await answer.locator('.answer-number').textContent()) ?? '', /\d ?(N|A|°|mm)/);
-    assert.match((await answer.locator('.answer-place').textContent()) ?? '', /to spare.*(from home|home|supply)/);
+    const place = (await answer.locator('.answer-place').textContent()) ?? '';
+    // A fuse against its conductor is the same everywhere; all else is decided somewhere.
+    assert.match(place, (await answer.textContent())?.includes('Fuse') ? /to spare/ : /to spare.*(home|supply)/);
   }
   assert.ok(await page.getByRole('button', { name: 'Start your own job', exact: true }).isVisible());
   assert.match((await page.locator('.caution').textContent()) ?? '', /hand stop/);

@@ -53,7 +53,7 @@ export function fuseFits(context: Context, motions: Motions, heat: CoilHeat): Ch
       const called = isSold ? `The ${name}` : `No ${name} is sold: look at it again. As it is written`;
       return {
         value: fitted.rating,
-        limit: choice.best?.fuse.rating ?? null,
+        limit: null,
         margin: own.margin,
         at: null,
         because: `${called}: ${demandWords(leastDemand(own), own, say)}.${own.margin < 0 ? ` ${adviceWords(choice, say)}` : ''}`,
