@@ -123,6 +123,8 @@ export interface Rig extends RigSprings {
   /** How far above its surroundings the coil is taken to run in hold, K. */
   readonly riseInHold: number;
   readonly adjusterWear: number;
+  /** A spring tried in thought, where a window is looked for: its moment that resists the way home, N m, and force on the plunger, N. */
+  readonly trial: { readonly moment: number; readonly force: number };
   readonly wanted: Wanted;
   readonly assumed: readonly Assumption[];
 }
@@ -234,6 +236,7 @@ export function rigOf(job: SolenoidJob): Rig {
     sourceResistance: valueOf(job.supply.internalResistance, 'resistance'),
     riseInHold: rise,
     continuousPower: valueOf(means.continuousPower, 'power'),
+    trial: { moment: 0, force: 0 },
     adjusterWear: reader.value('layout.adjuster.wear', undefined, 'length'),
     wanted: wantedOf(job, toStop, reader),
     assumed: reader.assumed,

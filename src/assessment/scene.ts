@@ -126,7 +126,7 @@ export function leverMoments(rig: Rig, shaftAngle: number, end: End, way: 'home'
 
 /** Moment of the springs on the lever that resists the way home, N m. */
 export function springMoment(rig: Rig, shaftAngle: number): number {
-  let moment = 0;
+  let moment = rig.trial.moment;
   for (const { lever } of rig.springs) if (lever !== null) moment -= rig.sense * leverSpringMoment(lever, shaftAngle);
   for (const { onShaft } of rig.shaftSprings) moment -= rig.sense * shaftSpringMoment(onShaft, shaftAngle);
   return moment;
@@ -134,7 +134,7 @@ export function springMoment(rig: Rig, shaftAngle: number): number {
 
 /** Springs on the plunger, N, away from home. */
 export function plungerSpringForce(rig: Rig, gap: number): number {
-  let force = 0;
+  let force = rig.trial.force;
   for (const { lever, working, lengthAtHome } of rig.springs)
     if (lever === null) force += springForce(working, lengthAtHome + gap);
   return force;

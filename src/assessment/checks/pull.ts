@@ -15,6 +15,7 @@ import {
   type MarginAt,
   type Scene,
 } from '../scene.ts';
+import type { Rig } from '../rig.ts';
 import { stationAt } from '../travel.ts';
 
 interface Decided {
@@ -176,12 +177,9 @@ function unreadPull({ rig, say }: Context): NonNullable<Check['unread']> {
  */
 export function holdsAtHome(context: Context): Check {
   const { rig, needs, say } = context;
-  const { stages } = rig.job.means.coil;
-  const bySwitch = stages === 'pull-in and hold windings' || stages === 'series resistor';
-  const isReduced = (gap: number) => !bySwitch || (rig.endSwitch !== null && !(gap > rig.endSwitch.worksAtGap));
-  const isEverFull = context.scenes.some(({ travel }) => !isReduced(travel.homeGap));
-  const weakest = context.electric.findIndex(({ supply, coil }) => supply === 'low' && coil === 'hot');
-  const holdCurrent = context.electric[weakest].hold.coil;
+  const bySwitch = isEndedBySwitch(rig);
+  const isEverFull = context.scenes.some(({ travel }) => !isReducedAt(rig, travel.homeGap));
+  const holdCurrent = context.electric[weakestCorner(context)].hold.coil;
   return {
     id: 'holds-at-home',
     title: 'Holds at home',
@@ -207,11 +205,9 @@ export function holdsAtHome(context: Context): Check {
     },
     judge() {
       const judged = context.scenes.map((scene) => {
-        const { homeGap } = scene.travel;
-        const reduced = isReduced(homeGap);
-        const hold = rig.holdTable === null ? NaN : tableForce(rig.holdTable, homeGap, holdCurrent, 'least');
-        const needed = holdNeeded(context, scene);
-        const held = reduced ? hold : scene.pull[weakest][0];
+        const reduced = isReducedAt(rig, scene.travel.homeGap);
+        const needed = holdNeeded(rig, scene);
+        const held = holdGiven(context, scene);
         return { scene, needed, held, reduced, margin: share(held, needed) };
       });
       const worst = judged.reduce((least, next) =>
@@ -234,7 +230,28 @@ export function holdsAtHome(context: Context): Check {
   };
 }
 
-function holdNeeded({ rig }: Context, { travel }: Scene): number {
+function isEndedBySwitch({ job }: Rig): boolean {
+  const { stages } = job.means.coil;
+  return stages === 'pull-in and hold windings' || stages === 'series resistor';
+}
+
+/** Whether the current at home is that of hold. */
+function isReducedAt(rig: Rig, gap: number): boolean {
+  return !isEndedBySwitch(rig) || (rig.endSwitch !== null && !(gap > rig.endSwitch.worksAtGap));
+}
+
+const weakestCorner = ({ electric }: Pick<Context, 'electric'>) =>
+  electric.findIndex(({ supply, coil }) => supply === 'low' && coil === 'hot');
+
+/** Pull at home of a low battery with a hot coil, N; NaN where it is not known. */
+export function holdGiven({ rig, electric }: Pick<Context, 'rig' | 'electric'>, { travel, pull }: Scene): number {
+  const weakest = weakestCorner({ electric });
+  if (!isReducedAt(rig, travel.homeGap)) return pull[weakest][0];
+  return rig.holdTable === null ? NaN : tableForce(rig.holdTable, travel.homeGap, electric[weakest].hold.coil, 'least');
+}
+
+/** What must be held at home, N. */
+export function holdNeeded(rig: Rig, { travel }: Pick<Scene, 'travel'>): number {
   const station = stationAt(rig, travel, travel.homeGap);
   const frictionless = { slot: 0, pins: 0 };
   const force =

@@ -1,23 +1,12 @@
 /** Is each return spring within its stress and its length over the whole swing? */
-import {
-  bucklingDeflection,
-  leastCoilGaps,
-  seatingCoefficient,
-  solidLength,
-} from '../../physics/spring/compression.ts';
 import { correctedShearStress, permissibleShare, shearStress } from '../../physics/spring/helical.ts';
 import { bendingStress, permissibleBendingShare, woundBy } from '../../physics/spring/torsion.ts';
-import {
-  elasticModulus,
-  shearModulus,
-  strengthRange,
-  wireStrength,
-  type SpringWire,
-} from '../../physics/spring/wire.ts';
+import { strengthRange, wireStrength, type SpringWire } from '../../physics/spring/wire.ts';
 import { leverSpringLength, springForce } from '../../physics/spring/working.ts';
 import { fromSI } from '../../units/quantity.ts';
 import { inDegrees, inMillimetres, placeOf, type Check, type Context } from '../check.ts';
 import { springPaths } from '../needs.ts';
+import { limitsOf, shortestLength } from '../spring-limits.ts';
 import type { RigShaftSpring, RigSpring } from '../springs-of.ts';
 import type { Station } from '../travel.ts';
 
@@ -30,7 +19,7 @@ export function springsWithinLimits(context: Context): Check[] {
 }
 
 /** Margin that counts as enough, as a share of what is allowed. Common practice, no source. */
-const WANTED = 0.1;
+export const WANTED_OF_SPRINGS = 0.1;
 
 function springWithinLimits(context: Context, spring: RigSpring): Check {
   const { needs } = context;
@@ -42,7 +31,7 @@ function springWithinLimits(context: Context, spring: RigSpring): Check {
     question: context.rig.toStop ? 'runs' : 'stops',
     unit: spring.helical === null ? 'mm' : 'MPa',
     marginUnit: 'share',
-    wanted: WANTED,
+    wanted: WANTED_OF_SPRINGS,
     how: 'Permissible over actual shear stress (EN 13906-1/-2), travel left before the coils touch, and buckling: the least of them, minus one. A spring known by its rate or by two readings: travel allowed over travel used.',
     needs: [...needs.travelUnmoved, ...springPaths(description, spring.path), ...limit],
     unread: {
@@ -75,7 +64,7 @@ function shaftSpringWithinLimits(context: Context, spring: RigShaftSpring): Chec
     question: context.rig.toStop ? 'runs' : 'stops',
     unit: coil === null ? '°' : 'MPa',
     marginUnit: 'share',
-    wanted: WANTED,
+    wanted: WANTED_OF_SPRINGS,
     how: 'Permissible over actual bending stress, 0.7 of the tensile strength (EN 13906-3), minus one. A spring known by its rate or by two readings: winding allowed over winding used.',
     needs: [
       ...needs.travelUnmoved,
@@ -146,10 +135,11 @@ function byLength({ say }: Context, { working, limitLength }: RigSpring, extreme
 /** A spring known by its dimensions: stress, room between coils, and buckling. */
 function byStress(
   { say }: Context,
-  { working, description }: RigSpring,
+  spring: RigSpring,
   helical: NonNullable<RigSpring['helical']>,
   extreme: number,
 ): Judged {
+  const { working, description } = spring;
   const force = springForce(working, extreme);
   const { ends, wire } = description.spring as Extract<typeof description.spring, { by: 'dimensions' }>;
   const isExtension = working.kind === 'extension';
@@ -160,23 +150,12 @@ function byStress(
   const stressed = `${say.force(force)} at ${say.length(extreme)} makes ${say.stress(stress)} in the wire; ${say.stress(allowed)} is allowed.`;
   const frame = { value: fromSI(stress, 'MPa'), limit: fromSI(allowed, 'MPa') };
   if (isExtension) return { ...frame, margin: byStressMargin, because: stressed };
-  const shortest =
-    solidLength(helical.activeTurns, helical.wireDiameter, ends === 'closed and ground' ? ends : 'closed')
-    + leastCoilGaps(helical);
+  const shortest = shortestLength(helical, ends);
+  const limits = limitsOf(spring);
   const deflection = working.freeLength - extreme;
-  const room = deflection > 0 ? (working.freeLength - shortest) / deflection - 1 : Infinity;
-  const modulusRatio = shearModulus(wire) / elasticModulus(wire);
-  const buckles =
-    deflection > 0
-      ? bucklingDeflection(
-          working.freeLength,
-          helical.meanCoilDiameter,
-          modulusRatio,
-          seatingCoefficient[description.on === 'plunger' ? 'both ends held parallel' : 'both ends pivoted'],
-        )
-          / deflection
-        - 1
-      : Infinity;
+  const over = (most: number) => (deflection > 0 ? most / deflection - 1 : Infinity);
+  const room = over(limits.deflection);
+  const buckles = over(limits.buckling);
   if (room < Math.min(byStressMargin, buckles)) {
     return {
       ...frame,
