@@ -1,9 +1,11 @@
-import { pchip, pchipAt, type Pchip } from '../../numerics/pchip.ts';
+import { findRoot } from '../../numerics/roots.ts';
 import { DomainError } from '../domain-error.ts';
 import { coEnergySurface, type GridLine } from './field/co-energy-surface.ts';
-import type { Magnet } from './magnet-form.ts';
+import { noMagnetNumbers, type Magnet } from './magnet-form.ts';
+import { kneeBasis, kneeLine, type KneeBasis, type KneeLine } from './magnet-knee.ts';
 import { magnetOfSurface } from './magnet-of-surface.ts';
-import { READ_FACTOR, SOFTENING, type ForceTable, type LevelCurve } from './table.ts';
+import { pullsOf, type Pulls } from './magnet-pulls.ts';
+import { READ_FACTOR, type ForceTable } from './table.ts';
 
 export interface ReadingsMagnetOptions {
   /** Inductance of the main winding read with a small current at a gap, H; null or left out if not read. */
@@ -19,19 +21,25 @@ export interface ReadingsMagnetOptions {
 export const LEAKAGE = 1.2;
 
 /**
+ * Of the inductance at full stroke, what is left at any gap for more current on top of a great one. The same four solenoids
+ * have 0.35 to 0.59 at home between their two greatest currents, and more at wider gaps.
+ */
+const SATURATED = 0.35;
+
+/**
  * A solenoid known only by pulls F(g) read at one or more currents, as a co-energy surface:
  *
- *     W' = ½ L i² + ∫ F(i, g') dg'  from g to the widest gap that was read,    λ = L i + ∫ ∂F/∂i dg'
+ *     W' = ½ Ls i² + M(i, g),    M(i read, g) = ½ (L - Ls) i1² F(i, gm)/F(i1, gm) + ∫ F(i, g') dg'  from g to gm
  *
- * F(i, g) meets every reading. Between two currents its exponent changes smoothly; below the smallest the force goes as the
- * square of the current, as in air; above the largest it goes on as it last did, but never faster than the square. A current
- * that was read over a part of the gaps only (home, as a rule) lends its exponent to the gaps beyond, where it returns to
- * that of air over `RETURN_TO_AIR`. The main winding counts as one turn: ampere-turns are its amperes, and a second winding
- * has its turns over those of the main one.
+ * with gm the widest gap that was read, i1 the least current, and the co-energy at gm going as the pull there, as a plane
+ * gap's does. F meets every reading (`magnet-pulls.ts`). What the pulls give at each gap is M at the currents that were read; between,
+ * below and above them M follows one knee of the steel at each gap (`magnet-knee.ts`), so that flux bends over where the pulls
+ * say that it does, below the smallest current too. The main winding counts as one turn: ampere-turns are its amperes, and
+ * a second winding has its turns over those of the main one.
  *
- * L, the inductance at the widest gap: from a reading at a gap, less what the pulls say of the way from there. Otherwise that
- * of the working gap, which a plane gap's pull gives as 2 F g / i² [1], times a leakage factor (`LEAKAGE`). Where the pulls
- * ask for more, because flux must rise with current at every gap, they get it.
+ * L, the inductance at the widest gap for a small current: from a reading at a gap, less what the pulls say of the way from there. Otherwise that
+ * of the working gap, which a plane gap's pull gives as 2 F g / i² [1], times a leakage factor (`LEAKAGE`). Ls is `SATURATED`
+ * of it. Where the pulls ask for more, because flux must rise with current at every gap, they get it.
  *
  * An approximation, and its sentence says so: flux was not read at all. Energy is conserved all the same, since force and
  * flux come from one surface.
@@ -41,213 +49,132 @@ export const LEAKAGE = 1.2;
  */
 export function magnetOfReadings(table: ForceTable, options: ReadingsMagnetOptions = {}): Magnet {
   const { inductance = null, leakage = LEAKAGE } = options;
-  const base = widest(table.levels);
-  if (!(base.to > base.from))
+  if (!table.levels.some(({ from, to }) => to > from))
     throw new DomainError('SW-M070', 'flux linkage from pulls needs one current with pulls at two gaps or more');
   if (!(leakage > 0) || leakage === Infinity)
     throw new DomainError('SW-M070', `a leakage factor must be finite and above zero, not ${leakage}`);
   if (inductance !== null && !(inductance.value > 0 && inductance.value < Infinity && inductance.gap >= 0))
     throw new DomainError('SW-M070', `no inductance can be ${inductance.value} H at a gap of ${inductance.gap} m`);
 
-  const most = READ_FACTOR * table.levels[table.levels.length - 1].current;
-  const gaps = gapsBetween(base);
-  const currents = currentsUpTo(most);
-  const believed = table.levels.toSorted((a, b) => (isWider(a, b) ? -1 : isWider(b, a) ? 1 : 0));
-  const pulls = integrated(gaps, currents, (gap) => forceOverCurrent(believed, base, gap, most));
+  const pulls = pullsOf(table);
+  const { gaps, currents: read } = pulls;
+  const last = gaps.length - 1;
+  const currents = currentsUpTo(READ_FACTOR * table.levels[table.levels.length - 1].current, read);
+  const basis = kneeBasis(read, currents);
 
-  const estimate = leakage * 2 * pulls.airCoefficient * base.to;
-  const read = inductance === null ? null : inductance.value - pulls.smallSignalInductance(inductance.gap);
-  const contradicts = read !== null && !(read > 0.1 * estimate);
-  const wanted = read === null || contradicts ? estimate : read;
-  // Flux must rise with current everywhere: where saturation at home would make it fall, the rest of the magnet carries it.
-  const asked = leastInductance(currents, pulls.flux);
-  const L = Math.max(wanted, asked);
-
-  const lines = gaps.map((gap, j): GridLine => {
-    const points = currents.map((i, k) => ({
-      coEnergy: 0.5 * L * i * i + pulls.work[j][k],
-      fluxLinkage: L * i + pulls.flux[j][k],
-      force: pulls.force[j][k],
-    }));
-    const levels = (_: unknown, k: number): boolean => k % LOOKED_AT === 0;
-    return { gap, ampereTurns: currents.filter(levels), points: points.filter(levels) };
-  });
+  const estimate = (leakage * 2 * pulls.force[last][0] * gaps[last]) / read[0] ** 2;
+  const open = inductance === null ? null : openInductance(pulls, inductance, 0.1 * estimate);
+  const wanted = open ?? estimate;
+  // Flux must rise with current everywhere: where the pulls would make it fall, the rest of the magnet carries it.
+  let L = wanted;
+  let found = magnetAt(pulls, basis, L);
+  for (let tries = 0; tries < MOST_RAISES && !found.rises; tries++) {
+    L *= RAISE ** (tries + 1);
+    found = magnetAt(pulls, basis, L);
+  }
   const sentences = [
     'Reckoned from pulls alone: no flux was read, so times and currents are approximate.',
-    table.levels.length === 1
+    read.length === 1
       ? 'The force is taken to go as the square of the current.'
-      : 'Below the smallest current that was read the force is taken to go as its square.',
-    contradicts
+      : 'Between and below the currents that were read the steel is taken to saturate with one bend at each gap.',
+    inductance !== null && open === null
       ? 'The inductance read is less than the pulls ask for, and was not used.'
-      : read === null
+      : inductance === null
         ? `The inductance at full stroke is estimated from the pull there with a leakage factor of ${leakage}.`
         : '',
-    asked > wanted ? 'It had to be raised for flux to rise with current everywhere.' : '',
+    L > wanted ? 'It had to be raised for flux to rise with current everywhere.' : '',
   ];
   return {
-    ...magnetOfSurface(coEnergySurface(lines)),
+    ...found.magnet,
     approximation: sentences.filter((sentence) => sentence !== '').join(' '),
   };
 }
 
-/** Flux rises with current at least with this share of their ratio. */
-const LEAST_RISE = 0.08;
-/** Currents looked at for that, for each level of the surface. */
-const LOOKED_AT = 3;
-
-/** The inductance that the rest of the magnet must have, H, for flux to rise enough with current at every gap. */
-function leastInductance(currents: readonly number[], flux: readonly (readonly number[])[]): number {
-  let least = 0;
-  for (const row of flux)
-    for (let k = 1; k < row.length; k++) {
-      const rise = (row[k] - row[k - 1]) / (currents[k] - currents[k - 1]);
-      least = Math.max(least, (LEAST_RISE * (row[k] / currents[k]) - rise) / (1 - LEAST_RISE));
-    }
-  return least;
+/** The magnet with an inductance at full stroke, H, and whether its flux rises with current everywhere. */
+function magnetAt(pulls: Pulls, basis: KneeBasis, L: number): { readonly magnet: Magnet; readonly rises: boolean } {
+  const { gaps } = pulls;
+  const { wanted } = basis;
+  const rest = SATURATED * L;
+  const lines = gaps.map((_, j) => lineAt(pulls, basis, L, j));
+  const surface = lines.map(({ M, byCurrent, byGap }, j): GridLine => {
+    const points = wanted.map((i, k) => ({
+      coEnergy: 0.5 * rest * i * i + M[k],
+      fluxLinkage: rest * i + byCurrent[k],
+      force: -byGap[k],
+    }));
+    return { gap: gaps[j], ampereTurns: wanted, points };
+  });
+  const magnet = magnetOfSurface(coEnergySurface(surface));
+  // One knee alone always rises.
+  return { magnet, rises: lines.every(({ isPlain }) => isPlain) || doesFluxRise(magnet, gaps, wanted) };
 }
 
-/** Over this much gap the exponent of the current returns to that of air, m. Starting value of this program, no source. */
-const RETURN_TO_AIR = 3e-3;
-/** Of the current in air. */
-const SQUARE = 2;
-/** Currents closer than this say nothing of an exponent. */
-const LEAST_RATIO = 1.05;
-
-/** Gaps of the surface: close together near home, where a pull changes fastest. */
-function gapsBetween({ from, to }: LevelCurve): number[] {
-  const count = 16;
-  const softening = (to - from) / 40;
-  const ratio = (to - from + softening) / softening;
-  return Array.from({ length: count }, (_, j) =>
-    j === 0 ? from : j === count - 1 ? to : from - softening + softening * ratio ** (j / (count - 1)),
+function lineAt({ work, force }: Pulls, basis: KneeBasis, L: number, j: number): KneeLine {
+  const open = force[force.length - 1];
+  const own = 0.5 * (1 - SATURATED) * L * basis.read[0] ** 2;
+  return kneeLine(
+    basis,
+    open.map((one, n) => (own * one) / open[0] + work[j][n]),
+    force[j].map((one) => -one),
   );
 }
 
-/** Levels of the surface: the first stands for none at all. */
-function currentsUpTo(most: number): number[] {
-  const shares = [0.0005, 0.02, 0.04, 0.07, 0.11, 0.16, 0.22, 0.3, 0.38, 0.47, 0.57, 0.67, 0.78, 0.89, 1];
-  return shares.flatMap((share, k) =>
-    k + 1 === shares.length
-      ? [share * most]
-      : Array.from({ length: LOOKED_AT }, (_, n) => most * (share + ((shares[k + 1] - share) * n) / LOOKED_AT)),
+/** The inductance at the widest gap that gives the one read, H; null where the pulls alone ask for more. */
+function openInductance(
+  pulls: Pulls,
+  { gap, value }: { readonly gap: number; readonly value: number },
+  least: number,
+): number | null {
+  const { gaps, currents } = pulls;
+  const none = kneeBasis(currents, []);
+  const at = Math.min(gaps[gaps.length - 1], Math.max(gaps[0], gap));
+  const j = Math.max(
+    1,
+    gaps.findIndex((one) => one >= at),
   );
-}
-
-/** ln F over ln i at one gap; the levels in the order in which they are believed. */
-function forceOverCurrent(levels: readonly LevelCurve[], base: LevelCurve, gap: number, most: number): Pchip {
-  const baseLog = Math.log(readForce(base, gap));
-  // A pull that falls with the current is an error of reading: the one that was read less widely gives way.
-  const known: (readonly [current: number, log: number])[] = [[base.current, baseLog]];
-  for (const level of levels) {
-    const ratio = level.current / base.current;
-    if (level === base || Math.max(ratio, 1 / ratio) < LEAST_RATIO) continue;
-    const at = Math.min(level.to, Math.max(level.from, gap));
-    const exponent = Math.log(readForce(level, at) / readForce(base, at)) / Math.log(ratio);
-    const beyond = Math.abs(gap - at);
-    const here = SQUARE + (exponent - SQUARE) * Math.exp(-beyond / RETURN_TO_AIR);
-    const log = baseLog + here * Math.log(ratio);
-    if (known.every(([i, other]) => (level.current - i) * (log - other) > 0)) known.push([level.current, log]);
-  }
-  known.sort(([i], [j]) => i - j);
-  const [[least, leastLog]] = known;
-  const [greatest, greatestLog] = known[known.length - 1];
-  const before = known.length > 1 ? known[known.length - 2] : null;
-  const onward =
-    before === null ? SQUARE : Math.min(SQUARE, (greatestLog - before[1]) / (Math.log(greatest) - Math.log(before[0])));
-  const below = [64, 8].map((n) => [Math.log(least / n), leastLog - SQUARE * Math.log(n)] as const);
-  const above = [1.1 * most].map((i) => [Math.log(i), greatestLog + onward * Math.log(i / greatest)] as const);
-  const nodes = [...below, ...known.map(([i, log]) => [Math.log(i), log] as const), ...above];
-  return pchip(
-    nodes.map(([x]) => x),
-    nodes.map(([, y]) => y),
-  );
-}
-
-interface Integrated {
-  /** At each gap and current: N, J and Wb. */
-  readonly force: readonly (readonly number[])[];
-  readonly work: readonly (readonly number[])[];
-  readonly flux: readonly (readonly number[])[];
-  /** F/i² at the widest gap for a vanishing current. */
-  readonly airCoefficient: number;
-  /** What the pulls say of the inductance at a gap, above that at the widest, H. */
-  smallSignalInductance(gap: number): number;
-}
-
-/** Gauss-Legendre nodes and weights on 0 to 1, three points: exact to the fifth power. */
-const GAUSS = [
-  [0.5 - Math.sqrt(0.15), 5 / 18],
-  [0.5, 8 / 18],
-  [0.5 + Math.sqrt(0.15), 5 / 18],
-] as const;
-/** Pieces between two gaps of the surface. */
-const PIECES = 2;
-
-/** Slope of a curve inside its range. */
-function slopeOf(curve: Pchip, at: number): number {
-  const { x, y, slope } = curve;
-  let k = 0;
-  while (k + 2 < x.length && at >= x[k + 1]) k++;
-  const h = x[k + 1] - x[k];
-  const t = (at - x[k]) / h;
-  const s = 1 - t;
-  return (6 * t * s * (y[k + 1] - y[k])) / h + slope[k] * s * (1 - 3 * t) + slope[k + 1] * t * (3 * t - 2);
-}
-
-function integrated(gaps: readonly number[], currents: readonly number[], curveAt: (gap: number) => Pchip): Integrated {
-  const at = (curve: Pchip, i: number): { force: number; byCurrent: number } => {
-    const x = Math.log(i);
-    const [first] = curve.x;
-    // Below its first node the curve is the square of the current.
-    const log = x < first ? curve.y[0] + SQUARE * (x - first) : pchipAt(curve, x);
-    const slope = x < first ? SQUARE : slopeOf(curve, x);
-    const force = Math.exp(log);
-    return { force, byCurrent: (force * slope) / i };
+  const share = (at - gaps[j - 1]) / (gaps[j] - gaps[j - 1]);
+  const readAt = (L: number): number => {
+    const [a, b] = [lineAt(pulls, none, L, j - 1).atNone, lineAt(pulls, none, L, j).atNone];
+    return SATURATED * L + (1 - share) * a + share * b;
   };
-  const work: number[][] = gaps.map(() => currents.map(() => 0));
-  const flux: number[][] = gaps.map(() => currents.map(() => 0));
-  for (let j = gaps.length - 2; j >= 0; j--) {
-    const width = (gaps[j + 1] - gaps[j]) / PIECES;
-    currents.forEach((_, k) => {
-      work[j][k] = work[j + 1][k];
-      flux[j][k] = flux[j + 1][k];
-    });
-    for (let piece = 0; piece < PIECES; piece++)
-      for (const [node, weight] of GAUSS) {
-        const curve = curveAt(gaps[j] + (piece + node) * width);
-        currents.forEach((i, k) => {
-          const { force, byCurrent } = at(curve, i);
-          work[j][k] += weight * width * force;
-          flux[j][k] += weight * width * byCurrent;
-        });
+  if (!(readAt(least) < value)) return null;
+  const { at: found } = findRoot((L) => readAt(L) - value, least, value, 1e-12 * value);
+  return found;
+}
+
+/** Flux rises with current at least with this share of their ratio. */
+const LEAST_RISE = 0.01;
+/** Each raise is by this much more than the one before. */
+const RAISE = 1.05;
+const MOST_RAISES = 30;
+/** Places looked at between two currents of the surface: its slopes jump where its cells meet. */
+const LOOKED_AT = [0.001, 0.35, 0.7, 0.999];
+
+/** Looked at on every gap and midway between each two. */
+function doesFluxRise(magnet: Magnet, gaps: readonly number[], currents: readonly number[]): boolean {
+  const numbers = noMagnetNumbers();
+  for (let j = 0; j < 2 * gaps.length - 1; j++) {
+    const gap = j % 2 === 0 ? gaps[j / 2] : (gaps[(j - 1) / 2] + gaps[(j + 1) / 2]) / 2;
+    for (let k = 0; k + 1 < currents.length; k++)
+      for (const share of LOOKED_AT) {
+        const i = currents[k] + (currents[k + 1] - currents[k]) * share;
+        magnet.evaluate(gap, i, numbers);
+        if (!(numbers.fluxByAmpereTurns * i >= LEAST_RISE * numbers.fluxLinkage)) return false;
       }
   }
-  const ends = gaps.map(curveAt);
-  const force = ends.map((curve) => currents.map((i) => at(curve, i).force));
-  const last = ends[ends.length - 1];
-  return {
-    force,
-    work,
-    flux,
-    airCoefficient: at(last, currents[0]).force / currents[0] ** 2,
-    smallSignalInductance(gap) {
-      const j = gaps.findIndex((one) => one >= gap);
-      if (j <= 0) return j === 0 ? flux[0][0] / currents[0] : 0;
-      const share = (gap - gaps[j - 1]) / (gaps[j] - gaps[j - 1]);
-      return ((1 - share) * flux[j - 1][0] + share * flux[j][0]) / currents[0];
-    },
-  };
+  return true;
 }
 
-function readForce({ curve }: LevelCurve, gap: number): number {
-  return Math.exp(pchipAt(curve, Math.log(gap + SOFTENING)));
-}
+/** Currents of the surface, as shares of the greatest: the first stands for none at all. */
+const SHARES = [0.0005, 0.02, 0.035, 0.05, 0.07, 0.09, 0.12, 0.16, 0.2, 0.25, 0.31, 0.38, 0.46, 0.55, 0.66, 0.82, 1];
 
-function widest(levels: readonly LevelCurve[]): LevelCurve {
-  return levels.reduce((best, level) => (isWider(best, level) ? best : level));
-}
-
-/** Read over more gaps, by more than the last digits of a length. */
-function isWider(one: LevelCurve, other: LevelCurve): boolean {
-  return one.to - one.from > other.to - other.from + 1e-9;
+/** Those shares, and every current that was read: there the force is met exactly. */
+function currentsUpTo(most: number, read: readonly number[]): number[] {
+  const currents = read.filter((i) => i > SHARES[1] * most);
+  SHARES.forEach((share, k) => {
+    const i = share * most;
+    const isEnd = k < 2 || k + 1 === SHARES.length;
+    if (isEnd || currents.every((other) => Math.abs(other - i) > 0.1 * i)) currents.push(i);
+  });
+  return currents.sort((a, b) => a - b);
 }

@@ -2,7 +2,7 @@
 import * as fc from 'fast-check';
 import type { MotionRequest, MotionStages, Suppression } from '../../../src/physics/motion/motion.ts';
 import type { Magnet } from '../../../src/physics/solenoid/magnet.ts';
-import { magnetOfSurface, magnetOfTable } from '../../../src/physics/solenoid/magnet.ts';
+import { magnetOfReadings, magnetOfSurface } from '../../../src/physics/solenoid/magnet.ts';
 import { forceTable } from '../../../src/physics/solenoid/table.ts';
 import { printedSurface } from '../../published/motion-reference.ts';
 import { load } from './plungers.ts';
@@ -12,7 +12,7 @@ export const homeGap = 0.1e-3;
 export const outGap = 12e-3;
 
 /** Pulls that fall from home, read at 1.9 A, in the turns of one. */
-const read = magnetOfTable(
+const read = magnetOfReadings(
   forceTable([{ current: 1.9, gaps: [0.1e-3, 1e-3, 3e-3, 6e-3, 9e-3, 12e-3], forces: [350, 74, 30, 14, 9.5, 7.3] }]),
 );
 
