@@ -24,6 +24,8 @@ export interface DocumentKind {
   readonly called: string;
   readonly format: string;
   readonly version: number;
+  /** Characters that it may have where that is more than a job has. */
+  readonly mostCharacters?: number;
 }
 
 /** A document longer than this is refused unread: a real one has some 6,000 characters. */
@@ -32,13 +34,13 @@ export const MOST_CHARACTERS = 2_000_000;
 /** The value that the text of a file holds. */
 export function jsonOf(
   text: string,
-  { called }: DocumentKind,
+  { called, mostCharacters = MOST_CHARACTERS }: DocumentKind,
 ): { readonly ok: true; readonly value: unknown } | Refused {
-  if (text.length > MOST_CHARACTERS) {
+  if (text.length > mostCharacters) {
     return refuse(
       '',
       `${text.length} characters`,
-      `this is no ${called} document: one has at most ${MOST_CHARACTERS} characters`,
+      `this is no ${called} document: one has at most ${mostCharacters} characters`,
     );
   }
   try {

@@ -27,7 +27,7 @@ const friction = (description: string) => defaulted('ratio', description, { leas
 const force = (description: string) => reading('force', description, { least: 0, most: 1e5 });
 const temperature = (description: string) => reading('temperature', description, { least: 173.15, most: 773.15 });
 
-const point = (description: string) =>
+export const point = (description: string) =>
   z
     .strictObject({ x: place('to the right of the shaft centre'), y: place('above the shaft centre') })
     .meta({ description });
@@ -402,7 +402,8 @@ const springByReadings = z.strictObject({
   limitLength: length('extension: the longest it may be stretched; compression: the shortest it may be pressed'),
 });
 
-const spring = z.discriminatedUnion('by', [springByRate, springByDimensions, springByReadings]);
+/** A spring that is drawn or pressed, as a job and a drawer describe it. */
+export const linearSpring = z.discriminatedUnion('by', [springByRate, springByDimensions, springByReadings]);
 
 const torque = (description: string) => reading('torque', description, { least: 0, most: 1e4 });
 const torsionReading = (description: string) =>
@@ -449,14 +450,14 @@ const returnSpring = z.discriminatedUnion('on', [
     anchor: point('where the fixed end is hooked'),
     radius: length('from the shaft centre to where it acts on the lever'),
     angle: angle('direction of that point from the shaft centre, minus shaft angle'),
-    spring,
+    spring: linearSpring,
   }),
   z.strictObject({
     on: z.literal('plunger'),
     name: text('what it is called', 80),
     kind: z.literal('compression'),
     lengthAtHome: length('length of the spring when the plunger is home'),
-    spring,
+    spring: linearSpring,
   }),
   z.strictObject({
     on: z.literal('shaft'),

@@ -19,6 +19,11 @@ function contradictionsIn(job: Job, spring: ReturnSpring, path: string): Problem
   }
 }
 
+/** The same for a spring that is drawn or pressed, wherever it lies. */
+export function linearContradictions(one: Pick<LinearReturnSpring, 'kind' | 'spring'>, path: string): Problem[] {
+  return one.spring.by === 'dimensions' ? tooTight(one.spring, path) : twoForces(one, path);
+}
+
 function tooTight(
   spring: { readonly wireDiameter: string; readonly outsideDiameter: string },
   path: string,
@@ -35,7 +40,7 @@ function tooTight(
   ];
 }
 
-function twoForces({ kind, spring }: LinearReturnSpring, path: string): Problem[] {
+function twoForces({ kind, spring }: Pick<LinearReturnSpring, 'kind' | 'spring'>, path: string): Problem[] {
   if (spring.by !== 'two readings') return [];
   const { first, second, freeLength } = spring;
   const [l1, l2] = [first, second].map(({ length }) => valueIn(length, 'length'));

@@ -1,7 +1,7 @@
 /** The window of a spring holds exactly the springs that an assessment finds good. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { assess } from '../../src/assessment/assess.ts';
 import { rigOf, type SolenoidJob } from '../../src/assessment/rig.ts';
 import { lineAt, lineIn, stretches, usualQuestion, windowChecks, windowOf } from '../../src/assessment/window.ts';

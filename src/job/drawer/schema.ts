@@ -1,0 +1,107 @@
+/**
+ * The drawer document: what lies at hand, springs, solenoids and cables, and where on the job a spring may be hooked.
+ *
+ * Quantities are text as typed, "not measured" where a reading was not taken, as in a job document.
+ */
+import { z } from 'zod';
+import { defaulted, reading } from '../fields.ts';
+import { linearSpring, point, type DeepReadonly } from '../schema.ts';
+
+export const DRAWER_FORMAT = 'stopwright drawer';
+export const DRAWER_VERSION = 1;
+export const MOST_SPRINGS = 20_000;
+
+const text = (description: string, most: number) => z.string().max(most).meta({ description });
+const length = (description: string) => reading('length', description, { above: 0, most: 10 });
+
+const item = {
+  name: z.string().min(1).max(80).meta({ description: 'what it is called' }),
+  count: z.int().min(0).max(1_000_000).meta({ description: 'how many are there; left out: 1' }).optional(),
+  place: text('where in the drawer it lies', 80).optional(),
+  note: text('anything worth knowing', 400).optional(),
+};
+
+const drawerSpring = z.strictObject({
+  ...item,
+  kind: z.literal(['extension', 'compression']).meta({ description: 'whether it is drawn or pressed' }),
+  spring: linearSpring,
+});
+
+const drawerSolenoid = z.strictObject({
+  ...item,
+  stroke: length('travel of the plunger from home to its outer stop'),
+  action: z.literal(['pull', 'push']),
+  nominal: z.literal([12, 24, 32]).meta({ description: 'nominal volts' }),
+  pulls: z.discriminatedUnion('by', [
+    z.strictObject({
+      by: z.literal('table'),
+      voltage: reading('voltage', 'volts at the coil while the pulls were read', { above: 0, most: 1000 }),
+      coilTemperature: reading('temperature', 'of the coil while the pulls were read', { least: 173.15, most: 773.15 }),
+      rows: z
+        .array(
+          z.strictObject({
+            gap: reading('length', 'gap from home', { least: 0, most: 1 }),
+            force: reading('force', 'pull read at this gap', { above: 0, most: 1e5 }),
+          }),
+        )
+        .min(1)
+        .max(500),
+    }),
+    z.strictObject({
+      by: z.literal('solenoid document'),
+      name: z.string().min(1).max(120).meta({ description: 'the name that the solenoid document bears' }),
+    }),
+  ]),
+});
+
+const drawerCable = z.strictObject({
+  ...item,
+  section: reading('area', 'copper section of each conductor', { above: 0, most: 1e-2 }),
+  cores: z.int().min(1).max(100).meta({ description: 'conductors in it' }),
+  length: reading('length', 'what is left of it', { least: 0, most: 1e5 }),
+});
+
+/** Where springs may be hooked or seated, beyond what the job says. */
+const places = z
+  .strictObject({
+    anchors: z
+      .array(z.strictObject({ name: text('what the hole is called', 80), at: point('centre of the hole') }))
+      .max(200)
+      .meta({ description: 'holes for the fixed end; given, only these are tried' })
+      .optional(),
+    slide: z
+      .strictObject({
+        towards: defaulted('length', 'towards the lever; default 25 mm', { least: 0, most: 1 }),
+        away: defaulted('length', 'away from the lever; default 25 mm', { least: 0, most: 1 }),
+        step: defaulted('length', 'from one place to the next; default 1 mm', { least: 1e-4, most: 0.1 }),
+      })
+      .meta({ description: 'how far the present anchor may be moved along its spring, where no holes are given' })
+      .optional(),
+    plunger: z
+      .strictObject({
+        roomAtHome: length('room for a spring round the plunger, from seat to seat, with the plunger home'),
+        outsideMost: length('bore that the spring must go into'),
+      })
+      .meta({ description: 'room for a compression spring round the plunger' })
+      .optional(),
+  })
+  .meta({ description: 'where a spring may be hooked or seated' });
+
+export const drawerSchema = z
+  .strictObject({
+    format: z.literal(DRAWER_FORMAT),
+    version: z.literal(DRAWER_VERSION),
+    name: z.string().min(1).max(120).meta({ description: 'what this drawer is called' }),
+    notes: text('anything worth keeping', 20000),
+    places: places.optional(),
+    springs: z.array(drawerSpring).max(MOST_SPRINGS),
+    solenoids: z.array(drawerSolenoid).max(500),
+    cables: z.array(drawerCable).max(500),
+  })
+  .meta({
+    title: 'Stopwright drawer document',
+    description: 'What lies at hand: springs, solenoids, cables, and where a spring may be hooked.',
+  });
+
+export type Drawer = DeepReadonly<z.infer<typeof drawerSchema>>;
+export type DrawerSpring = Drawer['springs'][number];
