@@ -80,20 +80,40 @@ export function scenesOf(rig: Rig, electric: readonly ElectricCorner[]): Scene[]
   ];
 }
 
+/** Curves are worked out when they are first asked for: a study that asks one question does not pay for the others. */
 export function sceneOf(rig: Rig, electric: readonly ElectricCorner[], moved: string | null, travel: Travel): Scene {
   const { stations } = travel;
+  const over = <T>(reckon: (station: Station) => T): (() => readonly T[]) => {
+    let known: readonly T[] | null = null;
+    return () => (known ??= stations.map(reckon));
+  };
+  const neededLow = over((station) => neededAt(rig, travel, station, 'low'));
+  const neededHigh = over((station) => neededAt(rig, travel, station, 'high'));
+  const outLow = over((station) => outAt(rig, travel, station, 'low'));
+  const outHigh = over((station) => outAt(rig, travel, station, 'high'));
+  let pull: readonly (readonly number[])[] | null = null;
   return {
     moved,
     travel,
     needed: {
-      low: stations.map((station) => neededAt(rig, travel, station, 'low')),
-      high: stations.map((station) => neededAt(rig, travel, station, 'high')),
+      get low() {
+        return neededLow();
+      },
+      get high() {
+        return neededHigh();
+      },
     },
     out: {
-      low: stations.map((station) => outAt(rig, travel, station, 'low')),
-      high: stations.map((station) => outAt(rig, travel, station, 'high')),
+      get low() {
+        return outLow();
+      },
+      get high() {
+        return outHigh();
+      },
     },
-    pull: electric.map((corner) => stations.map(({ gap }) => pullAt(rig, gap, corner, 'least'))),
+    get pull() {
+      return (pull ??= electric.map((corner) => stations.map(({ gap }) => pullAt(rig, gap, corner, 'least'))));
+    },
   };
 }
 
