@@ -58,11 +58,13 @@ export function marginReckoner(
       .filter((check) => check.needs.some((path) => missing.has(path)))
       .map(({ id }) => id),
   );
+  // What a finding rests on is settled above; while drawing, nobody asks again.
+  const nothing = Object.fromEntries(Object.keys(needs).map((name) => [name, []])) as unknown as Context['needs'];
   const isHeatWanted = column.has(STEADY) && !unknown.has(STEADY);
   return {
     margins(drawn, into, at) {
       into.fill(NaN, at, at + ids.length);
-      for (const check of checksFor(drawn, needs, silent, isHeatWanted)) {
+      for (const check of checksFor(drawn, nothing, silent, isHeatWanted)) {
         const place = column.get(check.id);
         if (place === undefined || unknown.has(check.id)) continue;
         const { margin } = check.judge();
