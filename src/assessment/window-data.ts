@@ -1,6 +1,7 @@
 /** The window as plain data with units in its names, ready for JSON and for drawing; no number in it is infinite. */
 import { fromSI } from '../units/quantity.ts';
-import type { Edge, LineInWindow, SpringWindow, WindowStation } from './window.ts';
+import type { Edge, SpringWindow, WindowStation } from './window-kinds.ts';
+import type { LineInWindow } from './window-line.ts';
 
 export interface WindowData {
   readonly on: string;

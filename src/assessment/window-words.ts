@@ -1,6 +1,7 @@
 /** The window of a spring in sentences: its edges, what moves them, the present spring in it, and why it is shut. */
 import { display, type DisplayUnits } from '../units/quantity.ts';
-import type { Edge, LineInWindow, Nearest, SpringWindow, Stretch, WindowCheck } from './window.ts';
+import type { Edge, SpringWindow, WindowCheck } from './window-kinds.ts';
+import type { LineInWindow, Nearest, Stretch } from './window-line.ts';
 
 const checkWords: Record<WindowCheck, string> = {
   'pulls-in-from-full-stroke': 'the first movement from full stroke',

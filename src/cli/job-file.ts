@@ -12,25 +12,32 @@ export function jobFrom(path: string): JobFile {
   try {
     text = readFileSync(path === '-' ? 0 : path, 'utf8');
   } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code;
-    const why =
-      code === 'ENOENT'
-        ? 'there is no such file'
-        : code === 'EISDIR'
-          ? 'that is a folder'
-          : code === 'EACCES'
-            ? 'this user may not read it'
-            : String(code);
-    return { ok: false, reason: `Cannot read ${plain(path)}: ${why}.` };
+    return { ok: false, reason: readTrouble(path, error) };
   }
   const read = readJob(text.length > MOST_CHARACTERS ? text.slice(0, MOST_CHARACTERS + 1) : text);
-  return read.ok ? read : { ok: false, reason: problemsInWords(path, read.problems) };
+  return read.ok
+    ? read
+    : { ok: false, reason: problemsInWords(path === '-' ? 'The job on standard input' : path, read.problems) };
+}
+
+/** Why a file could not be read. */
+export function readTrouble(path: string, error: unknown): string {
+  const { code } = error as NodeJS.ErrnoException;
+  const why =
+    code === 'ENOENT'
+      ? 'there is no such file'
+      : code === 'EISDIR'
+        ? 'that is a folder'
+        : code === 'EACCES'
+          ? 'this user may not read it'
+          : String(code);
+  return `Cannot read ${plain(path)}: ${why}.`;
 }
 
 const MOST_SHOWN = 50;
 
-function problemsInWords(path: string, problems: readonly Problem[]): string {
-  const name = path === '-' ? 'The job on standard input' : plain(path);
+export function problemsInWords(file: string, problems: readonly Problem[]): string {
+  const name = plain(file);
   const rows = problems
     .slice(0, MOST_SHOWN)
     .map((one) => `  ${plain(one.path || 'document')}: read ${plain(one.read)}\n      ${plain(one.problem)}`);
