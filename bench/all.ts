@@ -6,6 +6,7 @@ const benches = {
   heat: () => import('./heat.ts'),
   screen: () => import('./screen.ts'),
   trace: () => import('./trace.ts'),
+  springs: () => import('./springs.ts'),
   'quasi-random': () => import('./quasi-random.ts'),
 };
 

@@ -95,6 +95,40 @@ export async function main(argv: readonly string[]): Promise<number> {
       code = await motionCommand(job, options);
     });
   program
+    .command('springs')
+    .description('The window of the return spring, what fits of a drawer, a spring to order.')
+    .argument('<job>', 'job file, or - for standard input')
+    .option('--drawer <drawer>', 'drawer file: which of its springs fit, and how to mount them')
+    .option('--order', 'reckon a spring to order, with all that a spring-maker must be told')
+    .option('--spring <number>', 'which return spring, counted from 1; left out: the first on the lever')
+    .option('--json', 'print everything, with the curves, as JSON')
+    .addOption(
+      program
+        .createOption('--units <system>', 'units of the numbers that are printed')
+        .choices(['metric', 'kgf', 'inch'])
+        .default('metric'),
+    )
+    .exitOverride()
+    .addHelpText(
+      'after',
+      `\nExit codes: 0 the present spring lies in its window, 1 it does not, 2 the window\nis shut, 3 not known, 64 wrong usage, 65 unreadable job or drawer, 130 stopped\nby Ctrl-C with the best so far.\n\nExamples:\n  stopwright springs railcar.json\n  stopwright springs railcar.json --drawer examples/drawer.json\n  stopwright demo pump-house | stopwright springs - --order --units inch\n`,
+    )
+    .action(
+      async (
+        job: string,
+        options: {
+          drawer?: string;
+          order?: boolean;
+          spring?: string;
+          json?: boolean;
+          units: 'metric' | 'kgf' | 'inch';
+        },
+      ) => {
+        const { springsCommand } = await import('./springs.ts');
+        code = await springsCommand(job, options);
+      },
+    );
+  program
     .command('supply')
     .description('Which conductor the stop circuit needs, in every state of the source.')
     .argument('<job>', 'job file, or - for standard input')
