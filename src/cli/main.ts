@@ -129,6 +129,34 @@ export async function main(argv: readonly string[]): Promise<number> {
       },
     );
   program
+    .command('propose')
+    .description('Search for layouts that work: place, direction, hub, arm, connection, spring, conductor.')
+    .argument('<job>', 'job file, or - for standard input')
+    .option('--json', 'print everything, with the changes, as JSON')
+    .option('--seed <number>', 'another seed looks between the places of the first', '1')
+    .option('--most <number>', 'how many proposals at most', '5')
+    .option('--out <folder>', 'write each proposal as a job file into this folder')
+    .addOption(
+      program
+        .createOption('--units <system>', 'units of the numbers that are printed')
+        .choices(['metric', 'kgf', 'inch'])
+        .default('metric'),
+    )
+    .exitOverride()
+    .addHelpText(
+      'after',
+      `\nWhat may be changed, and what stands in the way, is the "space" of the job.\nCtrl-C ends the search and prints the best so far.\n\nExit codes: 0 a proposal holds throughout, 1 the best is thin or not known\nsomewhere, 2 nothing works, 64 wrong usage, 65 unreadable job,\n130 stopped by Ctrl-C.\n\nExamples:\n  stopwright propose railcar.json\n  stopwright demo short-stroke | stopwright propose - --out proposals\n  stopwright propose railcar.json --json --seed 2 --most 3\n`,
+    )
+    .action(
+      async (
+        job: string,
+        options: { json?: boolean; seed: string; most: string; out?: string; units: 'metric' | 'kgf' | 'inch' },
+      ) => {
+        const { proposeCommand } = await import('./propose.ts');
+        code = await proposeCommand(job, options);
+      },
+    );
+  program
     .command('supply')
     .description('Which conductor the stop circuit needs, in every state of the source.')
     .argument('<job>', 'job file, or - for standard input')

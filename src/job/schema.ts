@@ -605,6 +605,60 @@ const wanted = z
   })
   .meta({ description: 'wanted margins where they differ from the defaults' });
 
+const within = (description: string, limit: (description: string) => z.ZodType<string>) =>
+  z.strictObject({ from: limit('least'), to: limit('greatest') }).meta({ description });
+
+const space = z
+  .strictObject({
+    bracket: z
+      .strictObject({
+        x: within('how far left and right the home pin may stand', place),
+        y: within('how far down and up the home pin may stand', place),
+      })
+      .meta({ description: 'where the bracket may be put, as the place of the home pin; left out: 40 mm round it' })
+      .optional(),
+    direction: within('which way the plunger may pull; left out: 20° either way', angle).optional(),
+    connections: z
+      .array(z.literal(['slotted lever', 'pinned link', 'short chain', 'plain pin']))
+      .min(1)
+      .max(4)
+      .meta({ description: 'connections that can be made; left out: all four' })
+      .optional(),
+    armHoles: z
+      .array(length('from the shaft centre to a hole that the arm has'))
+      .min(1)
+      .max(40)
+      .meta({ description: 'holes that the arm has; left out: a hole may be drilled where it is wanted' })
+      .optional(),
+    links: z
+      .array(length('between pin centres'))
+      .min(1)
+      .max(40)
+      .meta({ description: 'links and chains at hand; left out: one may be made as long as wanted' })
+      .optional(),
+    keepOut: z
+      .array(
+        z.discriminatedUnion('shape', [
+          z.strictObject({
+            shape: z.literal('circle'),
+            name: text('what is there', 120),
+            centre: point('centre of the circle'),
+            radius: length('radius of the circle'),
+          }),
+          z.strictObject({
+            shape: z.literal('rectangle'),
+            name: text('what is there', 120),
+            from: point('one corner'),
+            to: point('the corner across'),
+          }),
+        ]),
+      )
+      .max(40)
+      .meta({ description: 'what is in the way, in the plane of the lever' })
+      .optional(),
+  })
+  .meta({ description: 'what a proposal may change, and what is in its way' });
+
 export const jobSchema = z
   .strictObject({
     format: z.literal(FORMAT),
@@ -616,6 +670,7 @@ export const jobSchema = z
     return: z.strictObject({ springs: z.array(returnSpring).max(8) }),
     supply,
     surroundings,
+    space: space.optional(),
     wanted: wanted.optional(),
     notes: text('anything else', 20000),
   })

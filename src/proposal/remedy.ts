@@ -37,9 +37,10 @@ export function withRemedies(job: Job, assessment: Assessment, units: DisplayUni
   };
 }
 
-type Findings = ReadonlyMap<string, Finding>;
+export type Findings = ReadonlyMap<string, Finding>;
 
-const byId = (findings: readonly Finding[]): Findings => new Map(findings.map((finding) => [finding.id, finding]));
+export const byId = (findings: readonly Finding[]): Findings =>
+  new Map(findings.map((finding) => [finding.id, finding]));
 
 /** A knob at its settings. Following heat and motion in time costs ten times the rest, so nothing is asked before it is wanted. */
 class Trials {
@@ -184,7 +185,7 @@ function remedyOf(before: Assessment, id: string, { trials, amount, setting }: F
 const WORTH_NAMING = 0.01;
 const rank: Record<Verdict, number> = { holds: 3, thin: 2, 'not known': 1, fails: 0 };
 
-function worsened(before: Assessment, after: Findings, mended: string): Worsening[] {
+export function worsened(before: Pick<Assessment, 'findings'>, after: Findings, mended: string): Worsening[] {
   return [...after.values()].flatMap((now) => {
     const then = before.findings.find(({ id }) => id === now.id);
     const from =

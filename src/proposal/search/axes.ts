@@ -1,0 +1,136 @@
+/**
+ * The choices of a search for one kind of connection, and the layout that each combination of them makes.
+ *
+ * The place of the bracket is no axis of its own: a grid of places would nearly always leave the lever short of its stop
+ * or past it. The choices are where the arm stands at home (a share of the way from no-fuel to the hard stop), which way
+ * it pulls, how long arm and link are and how the link leans at home; the place of the home pin follows, and is then
+ * rounded to a step that can be set.
+ */
+import type { Rig, SolenoidJob } from '../../assessment/rig.ts';
+import { toSI } from '../../units/quantity.ts';
+import type { Setting } from '../knobs/knob.ts';
+import { layoutOf, type Layout } from './layout.ts';
+import { electricSettings, springSettings } from './settings.ts';
+import type { ConnectionKind, Range, Space } from './space.ts';
+
+export interface Axes {
+  readonly kind: ConnectionKind;
+  readonly hubs: readonly number[];
+  /** Arm angle minus shaft angle at each hub position, rad. */
+  readonly armMinusShaft: readonly number[];
+  /** Shaft angles at home, rad. */
+  readonly homeAngles: readonly number[];
+  readonly directions: readonly number[];
+  readonly radii: readonly number[];
+  readonly lengths: readonly number[];
+  /** Lean of the link off the pull at home, rad. */
+  readonly leans: readonly number[];
+  readonly springs: readonly Setting[];
+  readonly electrics: readonly Setting[];
+  readonly radices: readonly number[];
+}
+
+/** Near to what is there comes first on every axis: of equal layouts the search keeps the first. */
+const nearest = (list: readonly number[], now: number): number[] =>
+  [...list].sort((a, b) => Math.abs(a - now) - Math.abs(b - now));
+
+/** The axis from which on a combination says nothing more of where the parts stand. */
+export const PLACED = 6;
+
+const MM = toSI(1, 'mm');
+const DEGREE = toSI(1, '°');
+
+/** Choices of each axis at full fineness; `coarse` divides them for a quick look. */
+export function axesOf(job: SolenoidJob, rig: Rig, space: Space, kind: ConnectionKind, seed = 1, coarse = 1): Axes {
+  const { hubPositions } = job.survey.lever;
+  const own = rig.lever.armMinusShaft - (2 * Math.PI * job.layout.hubPosition) / hubPositions;
+  const now = layoutOf(job);
+  const away = (k: number) =>
+    Math.min(Math.abs(k - job.layout.hubPosition), hubPositions - Math.abs(k - job.layout.hubPosition));
+  const hubs = Array.from({ length: hubPositions }, (_, k) => k).sort((a, b) => away(a) - away(b));
+  const from = rig.toStop ? rig.lever.noFuel : rig.lever.run;
+  const shares = rig.overTravel === null ? evenly(0.2, 0.8, 6, coarse) : evenly(0.6, 1.3, 6, coarse);
+  // Another seed looks between the places of the first.
+  const shift = ((seed - 1) * 0.6180339887498949) % 1;
+  const isLinked = kind === 'pinned link' || kind === 'short chain';
+  const pieces = Math.min(24, Math.ceil((space.direction.to - space.direction.from) / (3 * DEGREE)));
+  const directions = spread(space.direction, pieces + 1, space.directionStep, coarse, shift);
+  const springs = springSettings(job);
+  const electrics = electricSettings(job);
+  const axes = {
+    kind,
+    hubs,
+    armMinusShaft: hubs.map((k) => own + (2 * Math.PI * k) / hubPositions),
+    homeAngles: shares.map((share) => from + share * (rig.homeStop - from)),
+    directions: nearest(directions, now?.direction ?? 0),
+    radii: nearest(
+      space.armHoles !== null && kind !== 'slotted lever'
+        ? space.armHoles
+        : spread(space.armRange, 11, MM, coarse, shift),
+      now?.radius ?? 0,
+    ),
+    lengths: isLinked
+      ? nearest(space.links ?? spread(space.linkRange, 6, MM, coarse, shift), now?.length ?? 0)
+      : kind === 'plain pin'
+        ? [0.25 * MM, 0.5 * MM, MM, 2 * MM, 4 * MM]
+        : [0],
+    leans: isLinked ? nearest(evenly(-12 * DEGREE, 12 * DEGREE, 5, coarse), 0) : [0],
+    springs: coarse > 1 ? springs.slice(0, 1) : springs,
+    electrics: coarse > 1 ? electrics.slice(0, 1) : electrics,
+  };
+  const radices = [
+    axes.hubs,
+    axes.homeAngles,
+    axes.directions,
+    axes.radii,
+    axes.lengths,
+    axes.leans,
+    axes.springs,
+    axes.electrics,
+  ].map((list) => list.length);
+  return { ...axes, radices };
+}
+
+/** The layout of a combination; its place may lie outside the space. */
+export function layoutAt(axes: Axes, space: Space, choices: readonly number[]): Layout {
+  const armAngle = axes.homeAngles[choices[1]] + axes.armMinusShaft[choices[0]];
+  const direction = axes.directions[choices[2]];
+  const radius = axes.radii[choices[3]];
+  const length = axes.lengths[choices[4]];
+  const lean = direction + axes.leans[choices[5]];
+  const step = space.placeStep;
+  return {
+    kind: axes.kind,
+    hub: axes.hubs[choices[0]],
+    x: Math.round((radius * Math.cos(armAngle) + length * Math.cos(lean)) / step) * step,
+    y: Math.round((radius * Math.sin(armAngle) + length * Math.sin(lean)) / step) * step,
+    direction,
+    radius,
+    length,
+  };
+}
+
+/** Whether a bracket may stand there. */
+export function isInside({ x, y, direction }: Layout, space: Space): boolean {
+  return within(x, space.x) && within(y, space.y) && within(direction, space.direction);
+}
+
+const within = (value: number, { from, to }: Range): boolean => value >= from - 1e-9 && value <= to + 1e-9;
+
+function evenly(from: number, to: number, count: number, coarse: number): number[] {
+  const pieces = Math.max(1, Math.round((count - 1) / coarse));
+  return Array.from({ length: pieces + 1 }, (_, i) => from + ((to - from) * i) / pieces);
+}
+
+/** Evenly over a range, both ends among them, on steps that can be set; one value where the range is a point. */
+function spread({ from, to }: Range, count: number, step: number, coarse: number, shift: number): number[] {
+  const least = Math.ceil(from / step - 1e-6);
+  const most = Math.floor(to / step + 1e-6);
+  if (!(most > least)) return [most === least ? least * step : from];
+  const pieces = Math.min(most - least, Math.max(1, Math.round((count - 1) / coarse)));
+  const inner = shift === 0 ? 0 : shift / pieces;
+  const steps = Array.from({ length: pieces + 1 }, (_, i) =>
+    Math.round(least + (most - least) * Math.min(1, i / pieces + (i === 0 ? 0 : inner))),
+  );
+  return [...new Set(steps)].map((number) => number * step);
+}

@@ -1,0 +1,126 @@
+/** Where a layout stands at a few gaps, and the margins that no force decides. */
+import type { Rig } from '../../assessment/rig.ts';
+import type { Station, Travel } from '../../assessment/travel.ts';
+import { rock } from '../../physics/guide.ts';
+import { linkToArm, linkToPull, poseAt, type LinkLinkage, type Linkage, type Pose } from '../../physics/linkage.ts';
+import { toSI } from '../../units/quantity.ts';
+import type { Layout } from './layout.ts';
+
+/** Where a layout stands, before any force: kept while springs and conductors change under it. */
+export interface Placed {
+  readonly layout: Layout;
+  readonly linkage: Linkage;
+  readonly travel: Travel;
+  readonly stations: readonly Station[];
+  /** Gaps of the stations that lie on a fixed share of the stroke; the last is where the lever is taken along. */
+  readonly least: number;
+}
+
+/** Gaps that are asked of every layout, as shares of the stroke. */
+export const SHARES = [0, 0.2, 0.45, 0.7] as const;
+const DEGREE = toSI(1, '°');
+const PER_MILLIMETRE = DEGREE / toSI(1, 'mm');
+const SMALLEST = toSI(0.1, 'mm');
+
+/** A margin as a share of what is wanted. */
+export const share = (margin: number, wanted: number): number => (wanted > 0 ? margin / wanted : margin + 1);
+
+/** Poses, and the margins that no force decides. Null where the parts do not reach. */
+export function placedAt(
+  rig: Rig,
+  layout: Layout,
+  linkage: Linkage,
+  armMinusShaft: number,
+  toBeat: number,
+): Placed | null {
+  const { stroke, sense, lever, wanted, overTravel } = rig;
+  const poseOf = (gap: number): Pose =>
+    linkage.kind === 'pin' ? poseAt(linkage, gap, rock(rig.guide, gap)) : poseAt(linkage, gap);
+  const home = poseOf(0);
+  if (!home.assembled) return null;
+  const done = (least: number): Placed => ({ layout, linkage, travel: nowhere, stations: [], least });
+  const shaftHome = home.armAngle - armMinusShaft;
+  const short = sense * (rig.homeStop - shaftHome);
+  let least = overTravel === null ? share(short, wanted.hardStop) : Infinity;
+  if (!(least > toBeat)) return done(least);
+  const lost = (pose: Pose): number => lever.lash + (linkage.kind === 'slot' ? rig.slotClearance / pose.radius : 0);
+  const given = poseOf(rig.bracketGive);
+  if (!given.assembled) return null;
+  const reached = given.armAngle - armMinusShaft;
+  const atHome = overTravel !== null && sense * (reached - rig.homeStop) > 0 ? rig.homeStop : reached;
+  const past = sense * (atHome - (rig.toStop ? lever.noFuel : lever.run)) - lost(given);
+  least = Math.min(least, share(past, rig.toStop ? wanted.noFuel : wanted.run));
+  if (!(least > toBeat)) return done(least);
+  const out = poseOf(stroke);
+  if (!out.assembled) return null;
+  const shaftOut = out.armAngle - armMinusShaft;
+  const isStopped = sense * (shaftOut - rig.outStop) < 0;
+  const free = rig.toStop || !isStopped ? shaftOut : rig.outStop;
+  const cleared = sense * ((rig.toStop ? lever.run : lever.noFuel) - free) - lost(out);
+  least = Math.min(least, share(cleared, rig.toStop ? wanted.run : wanted.noFuel));
+  if (!(least > toBeat)) return done(least);
+  const startGap = isStopped ? gapOf(poseOf, rig.outStop + armMinusShaft, sense, stroke, home, out) : stroke;
+  const stations: Station[] = [];
+  const stationOf = (gap: number, pose: Pose): void => {
+    const shaftAngle = pose.armAngle - armMinusShaft;
+    // Past its stop an over-travel spring gives; the assessment asks what that needs.
+    if (overTravel === null || sense * (rig.homeStop - shaftAngle) >= 0)
+      stations.push({ gap, pose, shaftAngle, stretch: null });
+  };
+  for (const portion of SHARES) {
+    const gap = portion * stroke;
+    if (gap < startGap - SMALLEST) stationOf(gap, portion === 0 ? home : poseOf(gap));
+  }
+  stationOf(startGap, startGap === stroke ? out : poseOf(startGap));
+  for (const { pose, gap } of stations) {
+    if (!pose.assembled) return null;
+    least = Math.min(least, share(pose.rate / PER_MILLIMETRE, 0.2));
+    if (linkage.kind === 'link' || linkage.kind === 'chain') least = Math.min(least, clearOfDeadPoints(linkage, pose));
+    if (linkage.kind === 'pin')
+      least = Math.min(least, (linkage.sideFreedom + rock(rig.guide, gap) - Math.abs(pose.rise)) / SMALLEST);
+    if (!(least > toBeat)) return done(least);
+  }
+  return {
+    layout,
+    linkage,
+    travel: { linkage, homeGap: 0, startGap, leverStopGap: null, leverRestGap: null, stations: [] },
+    stations,
+    least,
+  };
+}
+
+const nowhere: Travel = {
+  linkage: { kind: 'slot', homeX: 0, homeY: 0, directionX: 1, directionY: 0, sense: 1, armAngleExpected: 0 },
+  homeGap: 0,
+  startGap: 0,
+  leverStopGap: null,
+  leverRestGap: null,
+  stations: [],
+};
+
+function clearOfDeadPoints(linkage: LinkLinkage, pose: Pose): number {
+  return (Math.min(linkToArm(linkage, pose), Math.PI / 2 - linkToPull(linkage, pose)) / DEGREE - 40) / 5;
+}
+
+/** Gap at which the arm stands at an angle between home and out: false position, four times, which is nearer than 10 µm. */
+function gapOf(
+  poseOf: (gap: number) => Pose,
+  angle: number,
+  sense: number,
+  stroke: number,
+  home: Pose,
+  out: Pose,
+): number {
+  let [low, high] = [0, stroke];
+  let [above, below] = [sense * (home.armAngle - angle), sense * (out.armAngle - angle)];
+  if (!(above > 0)) return stroke;
+  let gap = stroke;
+  for (let i = 0; i < 4; i++) {
+    gap = low + ((high - low) * above) / (above - below);
+    const here = sense * (poseOf(gap).armAngle - angle);
+    if (Number.isNaN(here)) return stroke;
+    if (here > 0) [low, above, below] = [gap, here, i === 0 ? below : below / 2];
+    else [high, below, above] = [gap, here, i === 0 ? above : above / 2];
+  }
+  return gap;
+}

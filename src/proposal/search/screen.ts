@@ -1,0 +1,138 @@
+/**
+ * A quick look at a layout, on numbers: never harder on it than the assessment at rest.
+ *
+ * It asks the margins that hang on the layout at a few gaps instead of sixty-five, in the corner that nearly always
+ * decides (high friction, low supply, hot coil), with the engine where it was surveyed. The least of fewer margins at
+ * fewer places is never below the least of all, so what it rejects the assessment would reject too: a margin of it at a
+ * gap is the margin of the assessment there. Where it is too kind, the assessment, which everything that is offered has
+ * gone through, says so.
+ *
+ * The cheap and the tight ones come first, and it ends at the first margin that cannot beat what is there already.
+ */
+import type { SolenoidJob } from '../../assessment/rig.ts';
+import { apply } from '../../job/change.ts';
+import type { SearchProblem } from '../../numerics/discrete-search.ts';
+import { isInside, layoutAt, PLACED, type Axes } from './axes.ts';
+import { barsOf, bodyOf } from './bars.ts';
+import { forcesAllow, variantOf, type Asked, type Variant } from './forces.ts';
+import type { Judge } from './judge.ts';
+import { entered } from './keep-out.ts';
+import { layoutChanges, linkageFor, type Layout, type PinSizes } from './layout.ts';
+import { placedAt, type Placed } from './placed.ts';
+import type { Space } from './space.ts';
+
+/** Why layouts were turned away before any force was asked. */
+export type Barrier =
+  | 'angle between arm and pull'
+  | 'place of the bracket'
+  | 'things in the way'
+  | 'ends of the travel'
+  | 'reach of the parts';
+
+export interface Screened extends SearchProblem {
+  readonly axes: Axes;
+  /** Layouts that were placed, and those whose forces were asked; counted since the screen was made. */
+  readonly counts: { placed: number; forced: number };
+  readonly turnedAway: Map<Barrier, number>;
+  layoutOf(choices: readonly number[]): Layout;
+}
+
+/**
+ * @param keep how many to keep, one for each hub position, arm, springs and conductors
+ */
+export function screenOf(
+  job: SolenoidJob,
+  space: Space,
+  pins: PinSizes,
+  axes: Axes,
+  judge: Judge,
+  keep: number,
+): Screened {
+  const rigs = new Map<number, Variant>();
+  const variantAt = (spring: number, electric: number): Variant => {
+    const key = spring * axes.electrics.length + electric;
+    const known = rigs.get(key);
+    if (known !== undefined) return known;
+    const made = variantOf(withConnection(job, axes, pins, spring, electric), judge);
+    rigs.set(key, made);
+    return made;
+  };
+  const base = variantAt(0, 0).rig;
+  const counts = { placed: 0, forced: 0 };
+  const turnedAway = new Map<Barrier, number>();
+  const away = (barrier: Barrier): number => {
+    turnedAway.set(barrier, (turnedAway.get(barrier) ?? 0) + 1);
+    return -Infinity;
+  };
+  const expected = base.toStop ? base.lever.noFuel : base.lever.run;
+  let placed: Placed | null = null;
+  /** What the springs of `askedOf` ask at the stations of `placed`: the same whatever the conductors. */
+  let asked: (Asked | undefined)[] = [];
+  let askedOf = -1;
+  const place = (choices: readonly number[], toBeat: number): number => {
+    counts.placed++;
+    placed = null;
+    askedOf = -1;
+    const layout = layoutAt(axes, space, choices);
+    if (!isInside(layout, space)) return away('place of the bracket');
+    const shaft = axes.armMinusShaft[choices[0]];
+    const linkage = linkageFor(layout, pins, base.sense, expected + shaft);
+    if (space.keepOut.length > 0 && entered(bodyOf(base, linkage), space.keepOut) !== null)
+      return away('things in the way');
+    const found = placedAt(base, layout, linkage, shaft, toBeat);
+    if (found === null) return away('reach of the parts');
+    if (found.least < 0) away('ends of the travel');
+    if (found.least > toBeat) placed = found;
+    if (placed !== null && space.keepOut.length > 0) {
+      for (const { shaftAngle, pose } of found.stations)
+        if (entered(barsOf(base, linkage, shaftAngle, shaftAngle + shaft, pose), space.keepOut) !== null) {
+          placed = null;
+          return away('things in the way');
+        }
+    }
+    return found.least;
+  };
+  return {
+    axes,
+    counts,
+    turnedAway,
+    radices: axes.radices,
+    keep,
+    layoutOf: (choices) => layoutAt(axes, space, choices),
+    bound(choices, fixed, toBeat) {
+      if (fixed === 3) return standsAcross(axes, base.sense, choices) ? Infinity : away('angle between arm and pull');
+      return fixed === PLACED ? place(choices, toBeat) : Infinity;
+    },
+    value(choices, toBeat) {
+      if (placed === null) return -Infinity;
+      counts.forced++;
+      if (askedOf !== choices[6]) [asked, askedOf] = [[], choices[6]];
+      return forcesAllow(variantAt(choices[6], choices[7]), placed, asked, toBeat);
+    },
+    kind: (choices) => `${choices[0]} ${choices[3]} ${choices[6]} ${choices[7]}`,
+  };
+}
+
+/** A job with the kind of connection of these axes, whatever its sizes: only its friction and its pins are asked. */
+function withConnection(job: SolenoidJob, axes: Axes, pins: PinSizes, spring: number, electric: number): SolenoidJob {
+  const changed = apply(job, [...axes.springs[spring].changes, ...axes.electrics[electric].changes]);
+  const any: Layout = {
+    kind: axes.kind,
+    hub: job.layout.hubPosition,
+    x: 0,
+    y: axes.radii[0],
+    direction: 0,
+    radius: axes.radii[0],
+    length: axes.lengths[0],
+  };
+  return apply(
+    changed,
+    layoutChanges(changed, any, pins, null).filter(({ path }) => path.startsWith('layout.connection')),
+  );
+}
+
+/** Within 60° of square at home; beyond, hardly half of the pull turns the lever. */
+function standsAcross(axes: Axes, sense: 1 | -1, choices: readonly number[]): boolean {
+  const arm = axes.homeAngles[choices[1]] + axes.armMinusShaft[choices[0]];
+  return sense * Math.sin(axes.directions[choices[2]] - arm) > 0.5;
+}
