@@ -3,6 +3,8 @@ import { findRoot } from './roots.ts';
 /** What is integrated: rates of change of a state of fixed size, and values that end the integration on falling through zero. */
 export interface OdeSystem {
   readonly size: number;
+  /** How many of the last entries are plain integrals, on which no rate and no event depends; none if left out. */
+  readonly integrals?: number;
   /** Writes the rates of change at a time and state. Called some hundred times a run: it should make no objects. */
   rates(time: number, state: Float64Array, rates: Float64Array): void;
   readonly events: number;
@@ -73,6 +75,8 @@ export class DormandPrince implements OdeStep {
   to = 0;
   private readonly system: OdeSystem;
   private readonly options: OdeOptions;
+  /** Entries that the rates depend on. */
+  private readonly leading: number;
   private readonly k: readonly Float64Array[];
   private readonly start: Float64Array;
   readonly end: Float64Array;
@@ -87,6 +91,7 @@ export class DormandPrince implements OdeStep {
     const n = system.size;
     this.system = system;
     this.options = options;
+    this.leading = n - (system.integrals ?? 0);
     this.k = Array.from({ length: 7 }, () => new Float64Array(n));
     [this.start, this.end, this.stage] = [new Float64Array(n), new Float64Array(n), new Float64Array(n)];
     const m = system.events;
@@ -178,18 +183,19 @@ export class DormandPrince implements OdeStep {
   private tryStep(time: number, h: number): number {
     const { system, k, start, end, stage } = this;
     const n = system.size;
+    const m = this.leading;
     const [k1, k2, k3, k4, k5, k6, k7] = k;
-    for (let i = 0; i < n; i++) stage[i] = start[i] + h * (1 / 5) * k1[i];
+    for (let i = 0; i < m; i++) stage[i] = start[i] + h * (1 / 5) * k1[i];
     system.rates(time + h / 5, stage, k2);
-    for (let i = 0; i < n; i++) stage[i] = start[i] + h * ((3 / 40) * k1[i] + (9 / 40) * k2[i]);
+    for (let i = 0; i < m; i++) stage[i] = start[i] + h * ((3 / 40) * k1[i] + (9 / 40) * k2[i]);
     system.rates(time + 0.3 * h, stage, k3);
-    for (let i = 0; i < n; i++) stage[i] = start[i] + h * ((44 / 45) * k1[i] - (56 / 15) * k2[i] + (32 / 9) * k3[i]);
+    for (let i = 0; i < m; i++) stage[i] = start[i] + h * ((44 / 45) * k1[i] - (56 / 15) * k2[i] + (32 / 9) * k3[i]);
     system.rates(time + 0.8 * h, stage, k4);
-    for (let i = 0; i < n; i++)
+    for (let i = 0; i < m; i++)
       stage[i] =
         start[i] + h * ((19372 / 6561) * k1[i] - (25360 / 2187) * k2[i] + (64448 / 6561) * k3[i] - (212 / 729) * k4[i]);
     system.rates(time + (8 / 9) * h, stage, k5);
-    for (let i = 0; i < n; i++)
+    for (let i = 0; i < m; i++)
       stage[i] =
         start[i]
         + h
@@ -230,10 +236,14 @@ export class DormandPrince implements OdeStep {
   }
 
   interpolate(share: number, state: Float64Array): void {
-    const { k, start, end, system } = this;
+    this.write(share, state, this.system.size);
+  }
+
+  private write(share: number, state: Float64Array, entries: number): void {
+    const { k, start, end } = this;
     const h = this.to - this.from;
     const rest = 1 - share;
-    for (let i = 0; i < system.size; i++) {
+    for (let i = 0; i < entries; i++) {
       const change = end[i] - start[i];
       const bend = h * k[0][i] - change;
       const last =
@@ -262,7 +272,7 @@ export class DormandPrince implements OdeStep {
 
   private fallOf(e: number): number {
     const value = (share: number): number => {
-      this.interpolate(share, this.stage);
+      this.write(share, this.stage, this.leading);
       this.system.eventValues(this.from + share * (this.to - this.from), this.stage, this.between);
       // Products of numbers so small vanish, and with them the signs that the search goes by.
       return Math.abs(this.between[e]) < 1e-150 ? 0 : this.between[e];
@@ -278,8 +288,11 @@ export class DormandPrince implements OdeStep {
 
   private longestByChange(): number {
     const { longestChange } = this.options;
+    const [rates] = this.k;
     let h = Infinity;
-    longestChange?.forEach((change, i) => (h = Math.min(h, change / Math.abs(this.k[0][i]))));
+    if (longestChange !== undefined)
+      for (let i = 0; i < longestChange.length; i++)
+        if (longestChange[i] < Infinity) h = Math.min(h, longestChange[i] / Math.abs(rates[i]));
     return h;
   }
 

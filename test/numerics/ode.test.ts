@@ -146,3 +146,28 @@ test('entries left out of the error control are integrals as good as the rest', 
   }).run(0, Math.PI, state);
   assert.ok(Math.abs(state[2] - Math.PI / 2) < 1e-8, `∫cos² = ${state[2]}`);
 });
+
+test('entries told to be integrals come out the same, and so does what lies between the steps', () => {
+  const withArea: OdeSystem = {
+    size: 3,
+    events: 1,
+    eventValues: (_time, y, values) => void (values[0] = y[0]),
+    rates(_time, y, rates) {
+      rates[0] = y[1];
+      rates[1] = -y[0];
+      rates[2] = y[0] * y[0];
+    },
+  };
+  const run = (system: OdeSystem): number[] => {
+    const state = Float64Array.of(1, 0, 0);
+    const half = new Float64Array(3);
+    const seen: number[] = [];
+    const { time } = solver(system, 1e-8).run(0, 10, state, (step) => {
+      step.interpolate(0.5, half);
+      seen.push(...half, ...step.end);
+    });
+    return [time, ...state, ...seen];
+  };
+  assert.deepEqual(run({ ...withArea, integrals: 1 }), run(withArea), 'to the last digit');
+  assert.ok(Math.abs((run({ ...withArea, integrals: 1 })[3] ?? NaN) - Math.PI / 4) < 1e-7, 'a quarter turn of cos²');
+});

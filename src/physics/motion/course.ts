@@ -53,7 +53,7 @@ export class Course {
     const holds =
       stages.kind === 'timed economiser' ? isHeld : stages.kind !== 'single coil' && this.hasEndSwitchWorked;
     this.circuit = new MotionCircuitState(circuit, holds);
-    this.system = new PlungerSystem(magnet, this.circuit, this.curve, load.viscous);
+    this.system = new PlungerSystem(magnet, this.circuit, this.curve, load.viscous, tolerance);
     this.system.piece = this.curve.pieceAt(gap);
     state[STATE.gap] = gap;
     state[STATE.flux] = this.system.start(gap, isHeld ? this.circuit.steadyAmpereTurns() : 0);

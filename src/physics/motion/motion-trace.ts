@@ -34,7 +34,7 @@ export const SAMPLE_NUMBERS = 9;
 
 /** Longest trace, and what there is room for at first. */
 export const MOST_SAMPLES = 2000;
-const FIRST_ROOM = 250;
+const FIRST_ROOM = 64;
 
 /** Collects samples; when full, every second of those that no event marks is dropped and the spacing doubles. */
 export class TraceRecorder {
@@ -92,8 +92,11 @@ export class TraceRecorder {
   }
 
   finish(windings: number): MotionTrace {
-    const column = (c: number): Float64Array =>
-      Float64Array.from({ length: this.count }, (_, i) => this.rows[SAMPLE_NUMBERS * i + c]);
+    const column = (c: number): Float64Array => {
+      const numbers = new Float64Array(this.count);
+      for (let i = 0; i < numbers.length; i++) numbers[i] = this.rows[SAMPLE_NUMBERS * i + c];
+      return numbers;
+    };
     return {
       time: column(SAMPLE.time),
       supplyCurrent: column(SAMPLE.supply),

@@ -22,6 +22,12 @@ const SPEED_SCALE = 0.1;
 /** Of the steady flux at home, the share that may change in a step: the bend of the steel is not jumped over. */
 const FLUX_SHARE = 0.06;
 
+/**
+ * The last step of the search for ampere-turns, as a share of the root of the tolerance: its square, a tenth of the tolerance
+ * and less, is what is left.
+ */
+const LAST_STEP = 0.3;
+
 /** How exactly the state is integrated, by the steady flux at home, the energy that goes with it, and the stroke. */
 export function howExactly(tolerance: number, flux: number, energy: number, stroke: number): OdeOptions {
   const absolute = new Float64Array(STATES).fill(tolerance * energy);
@@ -44,6 +50,8 @@ export function howExactly(tolerance: number, flux: number, energy: number, stro
  */
 export class PlungerSystem implements OdeSystem {
   readonly size = STATES;
+  /** The energies. */
+  readonly integrals = STATES - STATE.source;
   readonly events = EVENTS;
   /** +1 moving home, -1 moving out, 0 at rest. */
   direction = 0;
@@ -64,14 +72,16 @@ export class PlungerSystem implements OdeSystem {
   private readonly magnet: Magnet;
   private readonly curve: LoadCurve;
   private readonly viscous: number;
+  private readonly nearness: number;
   private atFlux = NaN;
   private atGap = NaN;
 
-  constructor(magnet: Magnet, circuit: MotionCircuitState, curve: LoadCurve, viscous: number) {
+  constructor(magnet: Magnet, circuit: MotionCircuitState, curve: LoadCurve, viscous: number, tolerance: number) {
     this.magnet = magnet;
     this.circuit = circuit;
     this.curve = curve;
     this.viscous = viscous;
+    this.nearness = LAST_STEP * Math.sqrt(tolerance);
   }
 
   /** Towards home, N. Within a step that goes on beyond the end of the current it falls on through zero, so that events show. */
@@ -105,7 +115,7 @@ export class PlungerSystem implements OdeSystem {
       let guess =
         this.ampereTurns + (flux - this.atFlux - numbers.fluxByGap * (gap - this.atGap)) / numbers.fluxByAmpereTurns;
       if (!Number.isFinite(guess)) guess = 0;
-      this.ampereTurns = ampereTurnsFor(this.magnet, gap, flux, guess, numbers);
+      this.ampereTurns = ampereTurnsFor(this.magnet, gap, flux, guess, numbers, this.nearness);
       this.atFlux = flux;
       this.atGap = gap;
     }

@@ -110,8 +110,8 @@ const MOST_TRIES = 60;
 
 /**
  * Ampere-turns that give a flux linkage at a gap: Newton's rule inside a bracket, from a start that may be poor. Leaves in
- * `into` the five numbers there, with force and flux linkage carried the last short way by their slopes. NaN if none was
- * found.
+ * `into` the five numbers there, with force and flux linkage carried the last short way by their slopes: what a last step of
+ * a share `nearness` of the ampere-turns leaves is its square. NaN if none was found.
  */
 export function ampereTurnsFor(
   magnet: Magnet,
@@ -119,6 +119,7 @@ export function ampereTurnsFor(
   fluxLinkage: number,
   start: number,
   into: MagnetNumbers,
+  nearness = 1e-6,
 ): number {
   let low = -Infinity;
   let high = Infinity;
@@ -127,9 +128,8 @@ export function ampereTurnsFor(
     magnet.evaluate(gap, level, into);
     const missing = fluxLinkage - into.fluxLinkage;
     const step = missing / into.fluxByAmpereTurns;
-    // What a last step of a millionth leaves is its square.
-    if (Math.abs(step) <= 1e-6 * Math.abs(level) + 1e-14 * magnet.mostAmpereTurns) {
-      into.coEnergy += into.fluxLinkage * step;
+    if (Math.abs(step) <= nearness * Math.abs(level) + 1e-14 * magnet.mostAmpereTurns) {
+      into.coEnergy += (into.fluxLinkage + missing / 2) * step;
       into.force -= into.fluxByGap * step;
       into.fluxLinkage = fluxLinkage;
       return level + step;
