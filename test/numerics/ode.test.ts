@@ -164,6 +164,9 @@ test('entries told to be integrals come out the same, and so does what lies betw
     const seen: number[] = [];
     const { time } = solver(system, 1e-8).run(0, 10, state, (step) => {
       step.interpolate(0.5, half);
+      const middle = (step.from + step.to) / 2;
+      const area = middle / 2 + Math.sin(2 * middle) / 4;
+      assert.ok(Math.abs((half[2] ?? NaN) - area) < 1e-7, `∫cos² up to ${middle} is ${half[2]}`);
       seen.push(...half, ...step.end);
     });
     return [time, ...state, ...seen];
