@@ -7,7 +7,17 @@ import { openFirst } from './desk/come-and-go.ts';
 import { Drawings } from './drawings/drawings.tsx';
 import { followDesk } from './drawings/drawn.ts';
 import { Findings } from './findings/findings.tsx';
-import { CircuitPanel, Guarded, JobList, Merge, SolenoidPage, Survey, TimePanel, Versions } from './page/later.tsx';
+import {
+  CircuitPanel,
+  Guarded,
+  JobList,
+  Merge,
+  SolenoidPage,
+  Survey,
+  SpreadPanel,
+  TimePanel,
+  Versions,
+} from './page/later.tsx';
 import { Notices } from './page/notices.tsx';
 import { PrintedCautions } from './page/cautions.tsx';
 import { TitleStrip } from './page/title-strip.tsx';
@@ -96,6 +106,7 @@ const panels: readonly { readonly panel: Panel; readonly words: string }[] = [
   { panel: 'survey', words: 'Survey' },
   { panel: 'circuit', words: 'Circuit' },
   { panel: 'time', words: 'Time and heat' },
+  { panel: 'spread', words: 'Spread' },
   { panel: 'versions', words: 'Versions' },
 ];
 
@@ -103,7 +114,7 @@ function SidePanel() {
   const panel = useDesk((state) => state.panel);
   const assessment = useDesk((state) => state.assessment);
   return (
-    <aside className="side" id="side" aria-label="Findings, survey, circuit, time and heat, versions">
+    <aside className="side" id="side" aria-label="Findings, survey, circuit, time and heat, spread, versions">
       <div className="side-tabs" role="tablist" aria-label="What stands here">
         {panels.map((one) => (
           <button
@@ -132,6 +143,7 @@ function SidePanel() {
             {panel === 'survey' && <Survey />}
             {panel === 'circuit' && <CircuitPanel />}
             {panel === 'time' && <TimePanel />}
+            {panel === 'spread' && <SpreadPanel />}
             {panel === 'versions' && <Versions />}
           </Suspense>
         </Guarded>
