@@ -13,6 +13,7 @@ import {
   JobList,
   Merge,
   SolenoidPage,
+  SpringsPanel,
   Survey,
   SpreadPanel,
   TimePanel,
@@ -107,6 +108,7 @@ const panels: readonly { readonly panel: Panel; readonly words: string }[] = [
   { panel: 'circuit', words: 'Circuit' },
   { panel: 'time', words: 'Time and heat' },
   { panel: 'spread', words: 'Spread' },
+  { panel: 'springs', words: 'Springs' },
   { panel: 'versions', words: 'Versions' },
 ];
 
@@ -114,7 +116,7 @@ function SidePanel() {
   const panel = useDesk((state) => state.panel);
   const assessment = useDesk((state) => state.assessment);
   return (
-    <aside className="side" id="side" aria-label="Findings, survey, circuit, time and heat, spread, versions">
+    <aside className="side" id="side" aria-label="Findings, survey, circuit, time and heat, spread, springs, versions">
       <div className="side-tabs" role="tablist" aria-label="What stands here">
         {panels.map((one) => (
           <button
@@ -144,6 +146,7 @@ function SidePanel() {
             {panel === 'circuit' && <CircuitPanel />}
             {panel === 'time' && <TimePanel />}
             {panel === 'spread' && <SpreadPanel />}
+            {panel === 'springs' && <SpringsPanel />}
             {panel === 'versions' && <Versions />}
           </Suspense>
         </Guarded>

@@ -1,0 +1,131 @@
+/** The tab of springs in a real browser: the window, a drawer file, a spring tried and taken back, one to order. */
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { fileURLToPath } from 'node:url';
+import { after, before, test } from 'node:test';
+import type { AxeResults } from 'axe-core';
+import type { Page } from 'playwright-core';
+import { field, laptop, ownJob, phone, ready, setStage, untilWord, type Stage } from './stage.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const example = fileURLToPath(new URL('../../examples/drawer.json', import.meta.url));
+
+let stage: Stage;
+before(async () => {
+  stage = await setStage();
+});
+after(() => stage.close());
+
+async function openSprings(page: Page): Promise<void> {
+  await page.getByRole('tab', { name: 'Springs', exact: true }).click();
+  await page.locator('[data-springs="there"]').waitFor();
+}
+
+async function openDrawer(page: Page): Promise<void> {
+  await page.locator('.springs-file input[type="file"]').setInputFiles(example);
+  await page.locator('[data-fitting="there"]').waitFor({ state: 'attached' });
+}
+
+const sheet = (page: Page) => page.locator('.springs-sheet svg');
+
+test('the window is drawn and told, and follows a change of the job', async () => {
+  const { page } = await ownJob(stage);
+  await openSprings(page);
+  await sheet(page).locator('[data-part="present"] path, [data-part="present"] polyline').first().waitFor();
+  await page.getByText('The window is open. It is narrowest').waitFor();
+  const low = await field(page, 'supply.low', 'Supply');
+  await low.fill('19 V');
+  await low.press('Tab');
+  await openSprings(page);
+  await page.getByText('The window is shut 32 mm from home').waitFor();
+  const opening = page.locator('.springs-opening button').first();
+  await opening.click();
+  await page.getByText('The window is open. It is narrowest').waitFor();
+});
+
+test('a drawer file is held against it, one tap fits a spring and undo takes it out; the file is kept beside the job', async () => {
+  const { page } = await ownJob(stage);
+  await openSprings(page);
+  await openDrawer(page);
+  assert.equal(await page.locator('.springs-fits > li').count(), 5);
+  await page.getByText('Gate spring, stiff').waitFor({ state: 'attached' });
+  await sheet(page).locator('[data-part="other-0"]').waitFor({ state: 'attached' });
+  await page.getByRole('button', { name: 'Try it: Fit the spring “Old carburettor spring”', exact: true }).click();
+  await page.getByRole('heading', { name: 'The window of “Old carburettor spring”' }).waitFor();
+  await untilWord(page, 'kept');
+  await page.keyboard.press('Control+z');
+  await page.getByRole('heading', { name: 'The window of “Return spring”' }).waitFor();
+  await page.reload();
+  await ready(page);
+  await openSprings(page);
+  await page.locator('.springs-fits > li').first().waitFor();
+  await page.getByRole('button', { name: 'Put it away', exact: true }).click();
+  await page.locator('.springs-fits').waitFor({ state: 'detached' });
+});
+
+test('a search among very many springs can be stopped, and what was found stays', async () => {
+  const { page } = await ownJob(stage);
+  await openSprings(page);
+  const drawer = JSON.parse(readFileSync(example, 'utf8'));
+  drawer.springs = Array.from({ length: 20_000 }, (_, i) => ({ ...drawer.springs[i % 5], name: `Spring ${i}` }));
+  await page
+    .locator('.springs-file input[type="file"]')
+    .setInputFiles({ name: 'many.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(drawer)) });
+  await page.locator('[data-fitting="working"] progress').waitFor();
+  await page.getByText(/of 20000 springs tried/).waitFor();
+  await page.getByRole('button', { name: 'Stop', exact: true }).click();
+  await page.locator('[data-fitting="stopped"]').waitFor();
+  await page.getByText(/of 20000 springs tried/).waitFor();
+});
+
+test('what is no drawer is refused with the place of its fault', async () => {
+  const { page } = await ownJob(stage);
+  await openSprings(page);
+  const bad = readFileSync(example, 'utf8').replace('"1.2 mm"', '"1.2"');
+  await page
+    .locator('.springs-file input[type="file"]')
+    .setInputFiles({ name: 'drawer.json', mimeType: 'application/json', buffer: Buffer.from(bad) });
+  await page.getByText('springs[0].spring.wireDiameter').waitFor();
+});
+
+test('a spring to order comes with its specification and can be tried', async () => {
+  const { page } = await ownJob(stage);
+  await openSprings(page);
+  await page.getByRole('button', { name: 'Reckon a spring to order', exact: true }).click();
+  await page.getByRole('rowheader', { name: 'Outside diameter' }).first().waitFor();
+  await page.getByRole('button', { name: 'Try it: Fit the spring to order', exact: true }).first().click();
+  await page.getByRole('heading', { name: 'The window of “Spring to order”' }).waitFor();
+  await page.getByText('The present spring lies inside').waitFor();
+});
+
+test('a job without a solenoid says so; nothing runs out of the panel and axe finds nothing serious', async () => {
+  const { page: cable } = await ownJob(stage, 'Chain ferry auxiliary');
+  await openSprings(cable);
+  await cable.getByText('This job has no solenoid').waitFor();
+  for (const [options, colorScheme] of [
+    [laptop, 'light'],
+    [phone, 'dark'],
+  ] as const) {
+    const { page, context } = await ownJob(stage, undefined, { ...options, colorScheme });
+    await openSprings(page);
+    await openDrawer(page);
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+    assert.ok(wide <= 0, `${options.viewport.width}: ${wide} px too wide`);
+    const small = await page
+      .locator('.springs-panel button, .springs-panel .button')
+      .evaluateAll((all) => all.filter((one) => one.getBoundingClientRect().height < 43.5).map((one) => one.outerHTML));
+    assert.deepEqual(small, []);
+    await page.evaluate(axe);
+    const { violations } = await page.evaluate<AxeResults>(
+      `axe.run({ include: [['.side']] }, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] })`,
+    );
+    const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
+    assert.deepEqual(
+      serious.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`),
+      [],
+    );
+    await context.close();
+  }
+  assert.deepEqual(stage.complaints(), []);
+});
