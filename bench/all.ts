@@ -7,6 +7,7 @@ const benches = {
   screen: () => import('./screen.ts'),
   trace: () => import('./trace.ts'),
   springs: () => import('./springs.ts'),
+  spread: () => import('./spread.ts'),
   'quasi-random': () => import('./quasi-random.ts'),
 };
 

@@ -8,7 +8,7 @@ import { drawHistograms } from '../../sheets/spread/histograms.ts';
 import { drawInfluences } from '../../sheets/spread/influences.ts';
 import { svgTree, type SvgNode } from '../../sheets/svg.ts';
 import type { DisplayUnits } from '../../units/quantity.ts';
-import { placeName } from '../survey/labels.ts';
+import { placeName as fieldName } from '../survey/labels.ts';
 
 export interface SpreadView {
   readonly problems: readonly SpreadProblem[];
@@ -24,6 +24,13 @@ export interface SpreadView {
   readonly influences: readonly SvgNode[];
   readonly tightening: readonly { readonly title: string; readonly lines: readonly string[] }[];
   readonly remarks: readonly string[];
+}
+
+/** Several tables of pulls have the same rows, so the table is named first. */
+function placeName(path: string): string {
+  const table = /^means\.force\[(\d+)\]/.exec(path);
+  const name = fieldName(path);
+  return table === null ? name : `Pull table ${Number(table[1]) + 1}, ${name.charAt(0).toLowerCase()}${name.slice(1)}`;
 }
 
 const MOST_HISTOGRAMS = 4;
