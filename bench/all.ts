@@ -4,6 +4,7 @@ const benches = {
   field: () => import('./field.ts'),
   motion: () => import('./motion.ts'),
   heat: () => import('./heat.ts'),
+  propose: () => import('./propose.ts'),
   screen: () => import('./screen.ts'),
   trace: () => import('./trace.ts'),
   springs: () => import('./springs.ts'),

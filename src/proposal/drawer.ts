@@ -204,13 +204,7 @@ function fitOf(
 }
 
 /** Findings that a return spring decides. */
-const decidedBySprings: ReadonlySet<string> = new Set([
-  ...windowChecks,
-  'full-current-ends',
-  'over-travel-stays-shut',
-  'chain-stays-taut',
-  'side-load',
-]);
+const decidedBySprings: ReadonlySet<string> = new Set([...windowChecks, 'full-current-ends', 'side-load']);
 
 export type AssessedFit = Omit<Fit, 'spring' | 'name' | 'mount'>;
 

@@ -30,6 +30,10 @@ export interface Axes {
   readonly radices: readonly number[];
 }
 
+/** What is there among the choices, where it is allowed. */
+const withPresent = (list: readonly number[], now: number | undefined, { from, to }: Range): readonly number[] =>
+  now === undefined || now < from || now > to || list.some((one) => Math.abs(one - now) < 1e-6) ? list : [...list, now];
+
 /** Near to what is there comes first on every axis: of equal layouts the search keeps the first. */
 const nearest = (list: readonly number[], now: number): number[] =>
   [...list].sort((a, b) => Math.abs(a - now) - Math.abs(b - now));
@@ -45,6 +49,7 @@ export function axesOf(job: SolenoidJob, rig: Rig, space: Space, kind: Connectio
   const { hubPositions } = job.survey.lever;
   const own = rig.lever.armMinusShaft - (2 * Math.PI * job.layout.hubPosition) / hubPositions;
   const now = layoutOf(job);
+  const presentLink = now?.kind === 'pinned link' || now?.kind === 'short chain' ? now.length : undefined;
   const away = (k: number) =>
     Math.min(Math.abs(k - job.layout.hubPosition), hubPositions - Math.abs(k - job.layout.hubPosition));
   const hubs = Array.from({ length: hubPositions }, (_, k) => k).sort((a, b) => away(a) - away(b));
@@ -62,7 +67,7 @@ export function axesOf(job: SolenoidJob, rig: Rig, space: Space, kind: Connectio
     hubs,
     armMinusShaft: hubs.map((k) => own + (2 * Math.PI * k) / hubPositions),
     homeAngles: shares.map((share) => from + share * (rig.homeStop - from)),
-    directions: nearest(directions, now?.direction ?? 0),
+    directions: nearest(withPresent(directions, now?.direction, space.direction), now?.direction ?? 0),
     radii: nearest(
       space.armHoles !== null && kind !== 'slotted lever'
         ? space.armHoles
@@ -70,9 +75,15 @@ export function axesOf(job: SolenoidJob, rig: Rig, space: Space, kind: Connectio
       now?.radius ?? 0,
     ),
     lengths: isLinked
-      ? nearest(space.links ?? spread(space.linkRange, 6, MM, coarse, shift), now?.length ?? 0)
+      ? nearest(
+          space.links ?? withPresent(spread(space.linkRange, 6, MM, coarse, shift), presentLink, space.linkRange),
+          now?.length ?? 0,
+        )
       : kind === 'plain pin'
-        ? [0.25 * MM, 0.5 * MM, MM, 2 * MM, 4 * MM]
+        ? nearest(
+            [...(now?.kind === kind ? [now.length] : []), 0.25 * MM, 0.5 * MM, MM, 2 * MM, 4 * MM],
+            now?.length ?? 0,
+          )
         : [0],
     leans: isLinked ? nearest(evenly(-12 * DEGREE, 12 * DEGREE, 5, coarse), 0) : [0],
     springs: coarse > 1 ? springs.slice(0, 1) : springs,
@@ -102,12 +113,18 @@ export function layoutAt(axes: Axes, space: Space, choices: readonly number[]): 
   return {
     kind: axes.kind,
     hub: axes.hubs[choices[0]],
-    x: Math.round((radius * Math.cos(armAngle) + length * Math.cos(lean)) / step) * step,
-    y: Math.round((radius * Math.sin(armAngle) + length * Math.sin(lean)) / step) * step,
+    x: settable(radius * Math.cos(armAngle) + length * Math.cos(lean), step, space.x),
+    y: settable(radius * Math.sin(armAngle) + length * Math.sin(lean), step, space.y),
     direction,
     radius,
     length,
   };
+}
+
+/** The nearest place that can be set; one that is hardly outside stands on the limit. */
+function settable(value: number, step: number, { from, to }: Range): number {
+  const place = Math.round(value / step) * step;
+  return place < from && place > from - step ? from : place > to && place < to + step ? to : place;
 }
 
 /** Whether a bracket may stand there. */

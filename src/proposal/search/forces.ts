@@ -13,7 +13,6 @@ import { rigOf, type Rig, type SolenoidJob } from '../../assessment/rig.ts';
 import { connectionForce, linkToPull } from '../../physics/linkage.ts';
 import { lockRatio } from '../../physics/plunger.ts';
 import { tableForce } from '../../physics/solenoid/table.ts';
-import type { Judge } from './judge.ts';
 import { share, SHARES, type Placed } from './placed.ts';
 
 /** One setting of springs and conductors. */
@@ -28,14 +27,14 @@ export interface Variant {
   readonly ceiling: number;
 }
 
-export function variantOf(job: SolenoidJob, judge: Judge): Variant {
+export function variantOf(job: SolenoidJob, ceiling: number): Variant {
   const rig = rigOf(job);
   const weakest = electricCorners(rig).find(({ supply, coil }) => supply === 'low' && coil === 'hot')!;
   return {
     rig,
     weakest,
     pull: SHARES.map((share) => pullAt(rig, share * rig.stroke, weakest, 'least')),
-    ceiling: judge.ceilingOf(job),
+    ceiling,
     hold: rig.holdTable === null ? NaN : tableForce(rig.holdTable, 0, weakest.hold.coil, 'least'),
   };
 }

@@ -153,7 +153,10 @@ function different(
 ): Offer[] {
   const works = rated.filter(({ value }) => value >= 0);
   const known = (works.length > 0 ? works : rated.filter(({ value }) => Number.isFinite(value)).slice(0, 1))
-    .map((one) => ({ one, value: one.value, cost: costOf(changesOf(problem, one)) }))
+    .map((one) => ({ one, value: one.value, changes: changesOf(problem, one) }))
+    // What is there is no proposal.
+    .filter(({ changes }) => changes.length > 0)
+    .map((one) => ({ ...one, cost: costOf(one.changes) }))
     .sort((a, b) => rankOf(b) - rankOf(a) || a.cost - b.cost || b.value - a.value)
     .map(({ one }) => one);
   const offers = new Map<Rated, Offer | null>();

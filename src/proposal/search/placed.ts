@@ -102,7 +102,7 @@ function clearOfDeadPoints(linkage: LinkLinkage, pose: Pose): number {
   return (Math.min(linkToArm(linkage, pose), Math.PI / 2 - linkToPull(linkage, pose)) / DEGREE - 40) / 5;
 }
 
-/** Gap at which the arm stands at an angle between home and out: false position, four times, which is nearer than 10 µm. */
+/** Gap at which the arm stands at an angle between home and out: false position, with the Illinois rule. */
 function gapOf(
   poseOf: (gap: number) => Pose,
   angle: number,
@@ -115,12 +115,24 @@ function gapOf(
   let [above, below] = [sense * (home.armAngle - angle), sense * (out.armAngle - angle)];
   if (!(above > 0)) return stroke;
   let gap = stroke;
-  for (let i = 0; i < 4; i++) {
+  let side = 0;
+  for (let i = 0; i < 8; i++) {
     gap = low + ((high - low) * above) / (above - below);
     const here = sense * (poseOf(gap).armAngle - angle);
     if (Number.isNaN(here)) return stroke;
-    if (here > 0) [low, above, below] = [gap, here, i === 0 ? below : below / 2];
-    else [high, below, above] = [gap, here, i === 0 ? above : above / 2];
+    if (Math.abs(here) < NEAR_ENOUGH) break;
+    if (here > 0) {
+      [low, above] = [gap, here];
+      if (side === 1) below /= 2;
+      side = 1;
+    } else {
+      [high, below] = [gap, here];
+      if (side === -1) above /= 2;
+      side = -1;
+    }
   }
   return gap;
 }
+
+/** rad. */
+const NEAR_ENOUGH = 1e-6;

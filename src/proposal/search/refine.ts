@@ -7,7 +7,7 @@ import { inTheWay, jobOf, type Problem, type Rated } from './problem.ts';
 import type { Range } from './space.ts';
 
 const MOST_EVALUATIONS = 180;
-const MOST_STEPS = 80;
+const MOST_STEPS = 240;
 
 interface Variable {
   readonly name: 'x' | 'y' | 'direction' | 'radius' | 'length';
@@ -46,37 +46,51 @@ export function refine(problem: Problem, start: Rated): Rated {
   const at = variables.map(({ name, range }) => within(start.layout[name], range));
   const bounds = variables.map(({ range: { from, to } }) => [from, to] as const);
   const found = refineLeast(margins, at, bounds, { most: MOST_EVALUATIONS, step: 0.05, tolerance: 1e-4 });
-  const rounded = variables.map(({ step, range }, i) => {
-    const nearest = Math.round(found.at[i] / step) * step;
-    return nearest < range.from - 1e-9 || nearest > range.to + 1e-9 ? at[i] : nearest;
+  // Each value to either side of it that can be set: the best of all these corners is a rounding that keeps the margins.
+  const sides = variables.map(({ step, range }, i) => {
+    const low = Math.floor(found.at[i] / step + 1e-9) * step;
+    const both = [low, low + step].filter((value) => value >= range.from - 1e-9 && value <= range.to + 1e-9);
+    return both.length === 0 ? [at[i]] : both;
   });
-  const best = stepped(problem, { ...start, layout: layoutWith(rounded), value: -Infinity }, variables);
-  return best.value > start.value ? best : start;
+  const corners = sides.reduce<number[][]>(
+    (list, values) => list.flatMap((one) => values.map((v) => [...one, v])),
+    [[]],
+  );
+  const rounded = corners
+    .map((corner) => rate(problem, { ...start, layout: layoutWith(corner) }))
+    .reduce((best, one) => (one.value > best.value ? one : best));
+  return stepped(problem, rounded.value > start.value ? rounded : start, variables);
 }
 
-/** Single steps and pairs of steps of what can be set, as long as one betters it. */
+function rate(problem: Problem, one: Omit<Rated, 'value'>): Rated {
+  return { ...one, value: valueOf(problem, one) };
+}
+
+/** Steps of what can be set, one or two at a time, small and then larger, as long as one betters it. */
 function stepped(problem: Problem, start: Rated, variables: readonly Variable[]): Rated {
-  const rate = (layout: Layout): Rated => {
-    const one = { ...start, layout };
-    return { ...one, value: valueOf(problem, one) };
-  };
-  let best = rate(start.layout);
+  const singles = variables.flatMap((variable) => [1, -1].map((way) => [{ variable, way }]));
+  const pairs = singles.flatMap((one, i) =>
+    singles.slice(i + 1).flatMap((other) => (one[0].variable === other[0].variable ? [] : [[...one, ...other]])),
+  );
+  let best = start;
   let left = MOST_STEPS;
-  for (let better = true; better && left > 0;) {
-    better = false;
-    for (const { name, step, range } of variables) {
-      for (const way of [1, -1] as const) {
-        const value = best.layout[name] + way * step;
-        if (value < range.from - 1e-9 || value > range.to + 1e-9 || left <= 0) continue;
-        left--;
-        const one = rate({ ...best.layout, [name]: value });
-        if (one.value > best.value + 1e-9) {
-          best = one;
-          better = true;
-        }
-      }
+  const tryStep = (moves: readonly { readonly variable: Variable; readonly way: number }[], size: number): boolean => {
+    const layout = { ...best.layout };
+    for (const { variable, way } of moves) {
+      const value = best.layout[variable.name] + way * size * variable.step;
+      if (value < variable.range.from - 1e-9 || value > variable.range.to + 1e-9) return false;
+      Object.assign(layout, { [variable.name]: value });
     }
-  }
+    if (left-- <= 0) return false;
+    const one = rate(problem, { ...best, layout });
+    if (!(one.value > best.value + 1e-9)) return false;
+    best = one;
+    return true;
+  };
+  const oneBetters = (): boolean =>
+    [1, 2, 4].some((size) => singles.some((moves) => tryStep(moves, size)))
+    || [1, 2].some((size) => pairs.some((moves) => tryStep(moves, size)));
+  while (oneBetters());
   return best;
 }
 

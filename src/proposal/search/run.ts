@@ -6,7 +6,8 @@
 import { assess } from '../../assessment/assess.ts';
 import { beginSearch, combinations, searchOn, type SearchState } from '../../numerics/discrete-search.ts';
 import { metricUnits } from '../../units/quantity.ts';
-import { inTheWay, jobOf, type Problem, type Rated } from './problem.ts';
+import { layoutOf } from './layout.ts';
+import { inTheWay, isAllowed, jobOf, type Problem, type Rated } from './problem.ts';
 import { beginNearest, nearestOn, type NearestState } from './nearest.ts';
 import { refine } from './refine.ts';
 import { beginClosing, closingOn, type ClosingState } from './closing.ts';
@@ -33,7 +34,7 @@ export interface Run {
 const LOOKED_AT_ONCE = 8_000;
 const ASSESSED_AT_ONCE = 60;
 /** Starts that are refined of each kind of connection, from arms that differ. */
-const REFINED_OF_A_KIND = 4;
+const REFINED_OF_A_KIND = 5;
 /** Arm holes that are no further apart than this are one, m. */
 export const SAME_HOLE = 4e-3;
 
@@ -157,18 +158,30 @@ function assessOn(problem: Problem, run: Run): Run {
   return { ...run, pool, assessed, phase: 'refining', waiting: startsIn(problem, pool) };
 }
 
-/** The best of each kind of connection from arms that differ. */
-function startsIn({ screens }: Problem, pool: readonly Rated[]): Rated[] {
-  return screens.flatMap(({ axes }) => {
+/** What is there, where it is allowed, and the best of each kind of connection from places that differ. */
+function startsIn(problem: Problem, pool: readonly Rated[]): Rated[] {
+  const now = layoutOf(problem.job);
+  const asItIs = { spring: 0, electric: 0, value: problem.judge.valueOf(problem.judge.before) };
+  const present =
+    now === null || !Number.isFinite(asItIs.value) || !isAllowed(problem, problem.job)
+      ? []
+      : [{ ...asItIs, layout: now }];
+  const found = problem.screens.flatMap(({ axes }) => {
+    const own = pool.filter(({ layout }) => layout.kind === axes.kind);
     const starts: Rated[] = [];
-    for (const one of pool) {
-      if (starts.length >= REFINED_OF_A_KIND) break;
-      if (one.layout.kind !== axes.kind) continue;
-      if (starts.some(({ layout }) => Math.abs(layout.radius - one.layout.radius) < SAME_HOLE)) continue;
-      starts.push(one);
-    }
+    const fill = (isNew: (one: Rated, taken: Rated) => boolean): void => {
+      for (const one of own)
+        if (starts.length < REFINED_OF_A_KIND && starts.every((taken) => isNew(one, taken))) starts.push(one);
+    };
+    fill(({ layout }, taken) => Math.abs(layout.radius - taken.layout.radius) >= SAME_HOLE);
+    // One arm hole alone: then from other hub positions, springs and directions.
+    fill(
+      ({ layout, spring, electric }, taken) =>
+        layout.hub !== taken.layout.hub || spring !== taken.spring || electric !== taken.electric,
+    );
     return starts;
   });
+  return [...present, ...found];
 }
 
 function refineOn(problem: Problem, run: Run): Run {

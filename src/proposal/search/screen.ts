@@ -48,16 +48,19 @@ export function screenOf(
   judge: Judge,
   keep: number,
 ): Screened {
-  const rigs = new Map<number, Variant>();
-  const variantAt = (spring: number, electric: number): Variant => {
-    const key = spring * axes.electrics.length + electric;
-    const known = rigs.get(key);
-    if (known !== undefined) return known;
-    const made = variantOf(withConnection(job, axes, pins, spring, electric), judge);
-    rigs.set(key, made);
-    return made;
+  const variants: (Variant | undefined)[] = [];
+  const ceilings: (number | undefined)[] = [];
+  /** Weight along the pull goes by its direction. */
+  const variantAt = (direction: number, spring: number, electric: number): Variant => {
+    const setting = spring * axes.electrics.length + electric;
+    const at = setting * axes.directions.length + direction;
+    return (variants[at] ??= made(direction, spring, electric, setting));
   };
-  const base = variantAt(0, 0).rig;
+  const made = (direction: number, spring: number, electric: number, setting: number): Variant => {
+    const changed = withConnection(job, axes, pins, direction, spring, electric);
+    return variantOf(changed, (ceilings[setting] ??= judge.ceilingOf(changed)));
+  };
+  const base = variantAt(0, 0, 0).rig;
   const counts = { placed: 0, forced: 0 };
   const turnedAway = new Map<Barrier, number>();
   const away = (barrier: Barrier): number => {
@@ -107,27 +110,36 @@ export function screenOf(
       if (placed === null) return -Infinity;
       counts.forced++;
       if (askedOf !== choices[6]) [asked, askedOf] = [[], choices[6]];
-      return forcesAllow(variantAt(choices[6], choices[7]), placed, asked, toBeat);
+      return forcesAllow(variantAt(choices[2], choices[6], choices[7]), placed, asked, toBeat);
     },
     kind: (choices) => `${choices[0]} ${choices[3]} ${choices[6]} ${choices[7]}`,
   };
 }
 
-/** A job with the kind of connection of these axes, whatever its sizes: only its friction and its pins are asked. */
-function withConnection(job: SolenoidJob, axes: Axes, pins: PinSizes, spring: number, electric: number): SolenoidJob {
+/** A job with the connection and the direction of these axes, whatever its sizes: its friction and weight are asked. */
+function withConnection(
+  job: SolenoidJob,
+  axes: Axes,
+  pins: PinSizes,
+  direction: number,
+  spring: number,
+  electric: number,
+): SolenoidJob {
   const changed = apply(job, [...axes.springs[spring].changes, ...axes.electrics[electric].changes]);
   const any: Layout = {
     kind: axes.kind,
     hub: job.layout.hubPosition,
     x: 0,
     y: axes.radii[0],
-    direction: 0,
+    direction: axes.directions[direction],
     radius: axes.radii[0],
     length: axes.lengths[0],
   };
   return apply(
     changed,
-    layoutChanges(changed, any, pins, null).filter(({ path }) => path.startsWith('layout.connection')),
+    layoutChanges(changed, any, pins, null).filter(
+      ({ path }) => path.startsWith('layout.connection') || path === 'layout.pullDirection',
+    ),
   );
 }
 

@@ -55,3 +55,10 @@ export function finished(problem: Problem, run: Run = beginRun(problem)): Run {
   while (now.phase !== 'done') now = runOn(problem, now);
   return now;
 }
+
+/** Looked at, assessed and refined: what is best, without the nearest answer and what closes the space. */
+export function searched(problem: Problem): Run {
+  let now = beginRun(problem);
+  while (now.phase === 'looking' || now.phase === 'assessing' || now.phase === 'refining') now = runOn(problem, now);
+  return now;
+}
