@@ -2,9 +2,10 @@
 import { findRoot } from '../numerics/roots.ts';
 import type { ForceOut } from '../physics/plunger.ts';
 import type { Context } from './check.ts';
+import { forceInLine, SHUT_WANTED } from './checks/connection.ts';
 import { holdGiven, holdNeeded } from './checks/pull.ts';
 import type { Rig } from './rig.ts';
-import { neededAt, outAt, type ElectricCorner, type End, type Scene } from './scene.ts';
+import { leverMoments, neededAt, outAt, type ElectricCorner, type End, type Scene } from './scene.ts';
 import type { Station } from './travel.ts';
 import type { Edge, MarginLine, SpringWindow, WindowCheck } from './window-kinds.ts';
 
@@ -34,7 +35,23 @@ export function floorAt(rig: Rig, { travel }: Scene, station: Station, i: number
     edge('returns-from-every-gap', friction, 0),
     ...(i === 0 ? [edge('returns-from-home', friction, rig.lever.breakaway)] : []),
   ]);
+  if (rig.linkage.kind === 'chain') edges.push(tautEdge(rig, station, acts));
   return edges.reduce((most, one) => (one.value > most.value ? one : most));
+}
+
+/** A chain cannot push: the lever must drive it out by itself, so that no spring on the plunger helps. */
+function tautEdge(rig: Rig, { shaftAngle }: Station, acts: Acts): Edge {
+  const wanted = rig.wanted.return;
+  const at = (trial: number) => leverMoments(tried(rig, acts, trial), shaftAngle, 'high', 'out');
+  const value = leastTrial((trial) => {
+    const { steady, friction } = at(trial);
+    return steady - (1 + wanted) * friction;
+  });
+  const line = lineThrough(value, 1, wanted, (trial) => {
+    const { steady, friction } = at(trial);
+    return [steady - friction, friction];
+  });
+  return { value, check: 'chain-stays-taut', friction: 'high', supply: null, coil: null, line };
 }
 
 /** Left of the drive after the wanted margin, N: zero or more where the return has it. */
@@ -48,7 +65,7 @@ export function ceilingAt(context: Context, scene: Scene, station: Station, i: n
   const weakest = weakestPull(electric, scene, i);
   const edge = (
     decided: Pick<Edge, 'check' | 'friction'>,
-    { supply, coil }: ElectricCorner,
+    corner: ElectricCorner | null,
     given: number,
     wanted: number,
     needed: (rig: Rig) => number,
@@ -56,7 +73,7 @@ export function ceilingAt(context: Context, scene: Scene, station: Station, i: n
     const at = (trial: number) => needed(tried(rig, acts, trial));
     const value = greatestTrial((trial) => given - (1 + wanted) * at(trial));
     const line = lineThrough(value, -1, wanted, (trial) => [given - at(trial), at(trial)]);
-    return { ...decided, value, supply, coil, line };
+    return { ...decided, value, supply: corner?.supply ?? null, coil: corner?.coil ?? null, line };
   };
   const pulls = (check: WindowCheck, friction: End, breakaway: number) =>
     edge(
@@ -71,6 +88,14 @@ export function ceilingAt(context: Context, scene: Scene, station: Station, i: n
     pulls('pulls-in-everywhere', friction, 0),
     ...(isStart ? [pulls('pulls-in-from-full-stroke', friction, rig.lever.breakaway)] : []),
   ]);
+  if (rig.overTravel !== null && station.stretch === null) {
+    const shut = { check: 'over-travel-stays-shut' as const, friction: 'high' as const };
+    edges.push(
+      edge(shut, null, rig.overTravel.preload, SHUT_WANTED, (at) =>
+        Math.max(0, forceInLine(at, scene.travel, station)),
+      ),
+    );
+  }
   if (i === 0) {
     const corner = electric.find(({ supply, coil }) => supply === 'low' && coil === 'hot')!;
     const hold = { check: 'holds-at-home' as const, friction: null };

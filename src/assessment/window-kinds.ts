@@ -16,6 +16,8 @@ export const windowChecks = [
   'holds-at-home',
   'returns-from-every-gap',
   'returns-from-home',
+  'over-travel-stays-shut',
+  'chain-stays-taut',
 ] as const;
 export type WindowCheck = (typeof windowChecks)[number];
 

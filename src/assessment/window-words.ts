@@ -9,6 +9,8 @@ const checkWords: Record<WindowCheck, string> = {
   'holds-at-home': 'hold at home',
   'returns-from-every-gap': 'the return from this gap',
   'returns-from-home': 'the return from home against sticking',
+  'over-travel-stays-shut': 'an over-travel spring that stays shut',
+  'chain-stays-taut': 'a chain that stays taut',
 };
 
 /** "the pull on the way home, low battery, hot coil, high friction". */

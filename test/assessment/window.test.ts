@@ -3,9 +3,13 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import * as fc from 'fast-check';
 import { assess } from '../../src/assessment/assess.ts';
+import { forceInLine } from '../../src/assessment/checks/connection.ts';
+import { holdNeeded } from '../../src/assessment/checks/pull.ts';
 import { rigOf, type SolenoidJob } from '../../src/assessment/rig.ts';
-import { usualQuestion, windowOf } from '../../src/assessment/window.ts';
-import { windowChecks } from '../../src/assessment/window-kinds.ts';
+import { electricCorners, leverMoments, neededAt, outAt, returnMargin, scenesOf } from '../../src/assessment/scene.ts';
+import { usualQuestion, windowOf, without } from '../../src/assessment/window.ts';
+import { windowChecks, type Edge } from '../../src/assessment/window-kinds.ts';
+import { tableForce } from '../../src/physics/solenoid/table.ts';
 import { lineAt, lineIn, stretches } from '../../src/assessment/window-line.ts';
 import { windowData } from '../../src/assessment/window-data.ts';
 import { lineSentences, windowSentences } from '../../src/assessment/window-words.ts';
@@ -13,10 +17,14 @@ import { NOT_MEASURED } from '../../src/job/quantity-text.ts';
 import type { Job } from '../../src/job/schema.ts';
 import { metricUnits } from '../../src/units/quantity.ts';
 import { changed, demo } from '../job/jobs.ts';
+import { installations } from './installations.ts';
 
 const solenoid = (job: Job) => job as SolenoidJob;
 const railcar = solenoid(demo('railcar'));
 const pumpHouse = solenoid(demo('pump-house'));
+
+/** The pump house with a short chain in place of its link. */
+const chained = installations.find(({ name }) => name === 'pump house with a short chain')!.job;
 
 const asked: ReadonlySet<string> = new Set(windowChecks);
 const windowFindings = (job: Job) => assess(job, metricUnits, 'at rest').findings.filter(({ id }) => asked.has(id));
@@ -41,11 +49,12 @@ function nearness(job: SolenoidJob): number {
   );
 }
 
-test('a spring lies in the window where, and only where, the five findings hold', () => {
+test('a spring lies in the window where, and only where, the findings of the window hold', () => {
   for (const [name, job] of [
     ['railcar', railcar],
     ['railcar, engine on mounts', solenoid(changed(railcar, { 'surroundings.engineMoves': '2 mm' }))],
     ['pump house', pumpHouse],
+    ['pump house with a chain', solenoid(chained)],
     ['short stroke', solenoid(demo('short-stroke'))],
   ] as const) {
     let inside = 0;
@@ -88,6 +97,69 @@ test('a spring drawn on to the very edge has the wanted margin and no more', () 
   const margins = windowFindings(at(low)).filter(({ id }) => id.startsWith('pulls') || id.startsWith('holds'));
   const least = Math.min(...margins.map(({ margin, wanted }) => margin! - wanted));
   assert.ok(Math.abs(least) < 1e-4, `least spare ${least}`);
+});
+
+test('at either edge of every gap what decides it has its wanted margin, reckoned with the trial put in', () => {
+  const helped = solenoid(
+    changed(chained, {
+      'return.springs[1]': {
+        on: 'plunger',
+        name: 'More',
+        kind: 'compression',
+        lengthAtHome: '40 mm',
+        spring: { by: 'rate', rate: '0.3 N/mm', freeLength: '140 mm', limitLength: '24 mm' },
+      },
+    }),
+  );
+  const seen = new Set<string>();
+  for (const job of [railcar, pumpHouse, helped]) {
+    const question = usualQuestion(job);
+    const bare = rigOf(without(job, question));
+    const electric = electricCorners(bare);
+    const [scene] = scenesOf(bare, electric);
+    const margins = (edge: Edge, i: number): number => {
+      const rig = { ...bare, trial: { moment: edge.value, force: 0 } };
+      const { travel } = scene;
+      const station = travel.stations[i];
+      const friction = edge.friction ?? 'high';
+      const first = rig.lever.breakaway;
+      const pull = Math.min(...scene.pull.map((row) => row[i]).filter((one) => !Number.isNaN(one)));
+      switch (edge.check) {
+        case 'returns-from-every-gap':
+          return returnMargin(outAt(rig, travel, station, friction)) - rig.wanted.return;
+        case 'returns-from-home':
+          return returnMargin(outAt(rig, travel, station, friction, first)) - rig.wanted.return;
+        case 'pulls-in-everywhere':
+          return pull / neededAt(rig, travel, station, friction).needed - 1 - rig.wanted.pull;
+        case 'pulls-in-from-full-stroke':
+          return pull / neededAt(rig, travel, station, friction, first).needed - 1 - rig.wanted.pull;
+        case 'holds-at-home':
+          return (
+            tableForce(rig.holdTable!, travel.homeGap, electric[0].hold.coil, 'least') / holdNeeded(rig, scene)
+            - 1
+            - rig.wanted.hold
+          );
+        case 'over-travel-stays-shut':
+          return rig.overTravel!.preload / forceInLine(rig, travel, station) - 1 - 0.25;
+        case 'chain-stays-taut': {
+          const { steady, friction: rub } = leverMoments(rig, station.shaftAngle, 'high', 'out');
+          return steady / rub - 1 - rig.wanted.return;
+        }
+      }
+    };
+    windowOf(job, question).scenes[0].stations.forEach(({ floor, ceiling }, i) => {
+      for (const edge of [floor, ceiling]) {
+        if (!Number.isFinite(edge.value) || edge.value === 0) continue;
+        seen.add(edge.check);
+        const spare = margins(edge, i);
+        assert.ok(spare >= -1e-9 && spare < 1e-5, `${job.name}: ${edge.check} at station ${i}: ${spare}`);
+        const { n0, n1, d0, d1, wanted } = edge.line;
+        const onLine = (n0 + n1 * edge.value) / (d0 + d1 * edge.value);
+        assert.ok(Math.abs(onLine - wanted) < 1e-5, `${job.name}: line of ${edge.check} at station ${i}: ${onLine}`);
+      }
+    });
+  }
+  assert.deepEqual([...seen].sort(), [...windowChecks].sort(), 'every check decides somewhere');
 });
 
 test('the trial is what the spring itself would give: the window is the same whatever spring is in', () => {

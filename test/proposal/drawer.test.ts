@@ -115,6 +115,20 @@ test('what is kept out says by what: too weak, too strong, too long, no reading,
   const by = Object.fromEntries(misfits.map(({ name, closing }) => [name, closing.by]));
   assert.deepEqual(by, { weak: 'floor', strong: 'ceiling', 'short-lived': 'length', unread: 'not known' });
   for (const { closing } of misfits) assert.ok(closingWords(closing, 'moment', metricUnits).length > 10);
+  const short = misfits.find(({ name }) => name === 'short-lived')!;
+  const asNow = solenoid(
+    changed(railcar, {
+      'return.springs[0].spring': {
+        by: 'rate',
+        rate: '1.2 N/mm',
+        freeLength: '46 mm',
+        initialTension: '5 N',
+        limitLength: '66 mm',
+      },
+    }),
+  );
+  const own = assess(asNow, metricUnits, 'at rest').findings.find(({ id }) => id === 'spring-1')!;
+  assert.ok(short.closing.by === 'length' && Math.abs(short.closing.margin - own.margin!) < 1e-12, 'its own margin');
   const bare = solenoid(changed(railcar, { return: { springs: [] } }));
   const none = fitting(bare, holding([rated('any', 1, 46, 5)]));
   assert.deepEqual([none.targets.length, none.misfits[0].closing.by], [0, 'no place']);
@@ -123,6 +137,19 @@ test('what is kept out says by what: too weak, too strong, too long, no reading,
 test('a drawer of nothing gives nothing, in words', () => {
   const { fits, misfits, springs, isComplete } = fitting(railcar, holding([]));
   assert.deepEqual([fits, misfits, springs, isComplete], [[], [], 0, true]);
+});
+
+test('an anchor that is moved lies on the line of the present spring at rest', () => {
+  const [{ mounts }] = targetsOf(railcar, drawer, null);
+  const now = mounts.find((one) => one.on === 'lever' && one.moved === 0)!;
+  assert.ok(now.on === 'lever' && mounts.length === 51, `${mounts.length} mounts`);
+  for (const mount of mounts) {
+    if (mount.on !== 'lever') continue;
+    const moved = mount.moved ?? NaN;
+    // Told in tenths of a millimetre.
+    assert.ok(Math.abs(mount.lengthAtRest - now.lengthAtRest - moved) < 1e-4, `${moved}: ${mount.lengthAtRest}`);
+    assert.ok(Math.abs(Math.hypot(mount.x - now.x, mount.y - now.y) - Math.abs(moved)) < 1e-4, `${moved}`);
+  }
 });
 
 test('holes that are given are the only places, and are named', () => {

@@ -2,8 +2,9 @@
 import { linkToArm, linkToPull } from '../../physics/linkage.ts';
 import { inDegrees, inMillimetres, placeOf, type Check, type Context } from '../check.ts';
 import { valueOf } from '../readings.ts';
+import type { Rig } from '../rig.ts';
 import { leverMoments, neededAt, worstIn, type Scene } from '../scene.ts';
-import type { Station } from '../travel.ts';
+import type { Station, Travel } from '../travel.ts';
 
 /** A slot must hold the pin at every gap; a link must stay away from its dead points. */
 export function connectionRange(context: Context): Check | null {
@@ -150,6 +151,23 @@ export function sideLoad(context: Context): Check {
   };
 }
 
+/** Preload over the force in its line, minus one, that counts as enough. Common practice, no source. */
+export const SHUT_WANTED = 0.25;
+
+/**
+ * The connection's force in the over-travel spring's own line, N, before the lever is on its stop: along the link, or along
+ * the plunger for a pin in a slot or hole. Cold oil and first movement counted.
+ */
+export function forceInLine(rig: Rig, travel: Travel, station: Station): number {
+  if (station.stretch !== null) return 0;
+  if (!station.pose.assembled) return Infinity;
+  const { along } = neededAt(rig, travel, station, 'high', rig.lever.breakaway);
+  const { linkage } = travel;
+  return linkage.kind === 'link' || linkage.kind === 'chain'
+    ? along / Math.cos(linkToPull(linkage, station.pose))
+    : along;
+}
+
 /** An over-travel spring must not give before the lever stands on its stop. */
 export function overTravelStaysShut(context: Context): Check | null {
   const { rig, needs, say } = context;
@@ -161,7 +179,7 @@ export function overTravelStaysShut(context: Context): Check | null {
     question: rig.toStop ? 'stops' : 'runs',
     unit: 'N',
     marginUnit: 'share',
-    wanted: 0.25,
+    wanted: SHUT_WANTED,
     how: 'Preload of the over-travel spring over the greatest force in its line before the lever is on its stop, minus one.',
     needs: [
       ...needs.travel,
@@ -172,16 +190,7 @@ export function overTravelStaysShut(context: Context): Check | null {
       'layout.overTravel.preload',
     ],
     judge() {
-      // The connection's force in the spring's own line: along the link, or along the plunger for a pin in a slot or hole.
-      const inLine = (scene: Scene, station: Station) => {
-        if (station.stretch !== null) return 0;
-        if (!station.pose.assembled) return Infinity;
-        const { along } = neededAt(rig, scene.travel, station, 'high', rig.lever.breakaway);
-        const { linkage } = scene.travel;
-        return linkage.kind === 'link' || linkage.kind === 'chain'
-          ? along / Math.cos(linkToPull(linkage, station.pose))
-          : along;
-      };
+      const inLine = (scene: Scene, station: Station) => forceInLine(rig, scene.travel, station);
       const marginIn = (scene: Scene) => (station: Station) => {
         const force = inLine(scene, station);
         return force === Infinity ? -1 : force <= 0 ? Infinity : overTravel.preload / force - 1;
