@@ -218,11 +218,12 @@ test('10 MB of nonsense is refused at once', () => {
     `{"format":"stopwright job","version":1${Array.from({ length: 100_000 }, (_, i) => `,"k${i}":${i}`).join('')}}`,
   ];
   for (const text of nonsense) {
-    const before = performance.now();
+    // Time of this process alone: what else the machine does has no say.
+    const before = process.cpuUsage();
     const read = readJob(text);
-    const took = performance.now() - before;
-    assert.ok(!read.ok);
-    assert.ok(took < 1000, `${took} ms for ${text.slice(0, 20)}`);
+    const { user, system } = process.cpuUsage(before);
+    assert.ok(!read.ok, text.slice(0, 20));
+    assert.ok(user + system < 1e6, `${(user + system) / 1000} ms for ${text.slice(0, 20)}`);
     for (const { problem, read: shown } of read.problems) assert.ok(problem.length < 400 && shown.length <= 60, shown);
   }
 });
