@@ -35,6 +35,8 @@ export interface FactorSensitivity {
 
 const POINTS = 128;
 const MOST_FACTORS = 12;
+/** Draws of each scramble from which influences by binning are reckoned. */
+export const MOST_WEIGHED = 256;
 const CHUNK = 128;
 
 /** The findings that are nearest to failing, of those that vary and were decided in every draw. */
@@ -133,11 +135,12 @@ function factorWeights(
   at: readonly number[],
 ) {
   const weights = joint.factors.map(() => 0);
-  const values = rows.map((_, r) => drawnValues({ joint }, scrambleSeed(request.seed, r, 'draws'), draws));
+  const weighed = Math.min(draws, MOST_WEIGHED);
+  const values = rows.map((_, r) => drawnValues({ joint }, scrambleSeed(request.seed, r, 'draws'), weighed));
   for (const finding of at) {
     const sets = rows.map((row, r) => ({
       inputs: values[r],
-      results: Float64Array.from({ length: draws }, (_, i) => row[i * findings.length + finding]),
+      results: Float64Array.from({ length: weighed }, (_, i) => row[i * findings.length + finding]),
     }));
     const indices = oneRunIndices(sets) ?? [];
     joint.factors.forEach(({ members }, f) => {

@@ -12,6 +12,7 @@ import {
   type Histogram,
 } from '../../numerics/statistics.ts';
 import type { Question } from '../finding.ts';
+import { MOST_WEIGHED, nearestToFailing } from './influence.ts';
 import type { SpreadInput } from './inputs.ts';
 import type { SpreadFinding } from './margins.ts';
 import { scrambleSeed, type SpreadPlan } from './plan.ts';
@@ -60,7 +61,7 @@ export interface FindingSpread {
   /** The shortest that holds 95 % of the draws. */
   readonly interval: CoverageInterval | null;
   readonly histogram: Histogram | null;
-  /** What its margin hangs on, most first: share of its variance. */
+  /** What its margin hangs on, most first: share of its variance. Only of the findings nearest to failing. */
   readonly influences: readonly Influence[];
 }
 
@@ -73,14 +74,20 @@ export interface Influence {
 export type MarginRows = readonly Float64Array[];
 
 const MOST_INFLUENCES = 6;
+/** Findings nearest to failing, for which influences are reckoned. */
+const MOST_WEIGHED_FINDINGS = 6;
 /** An influence below this share of the variance is not listed. */
 const LEAST_SHARE = 0.01;
 
 export function spreadOutcome(plan: SpreadPlan, rows: MarginRows, draws: number): SpreadOutcome {
   const { request, inputs, findings, notKnown, atBothEnds, exact } = plan;
   const columns = findings.map((_, f) => rows.map((row) => columnOf(row, f, findings.length, draws)));
+  const weighed = Math.min(draws, MOST_WEIGHED);
   const values =
-    draws >= 64 ? rows.map((_, r) => drawnValues(plan, scrambleSeed(request.seed, r, 'draws'), draws)) : [];
+    draws < 64 ? [] : rows.map((_, r) => drawnValues(plan, scrambleSeed(request.seed, r, 'draws'), weighed));
+  const spreads = findings.map((finding, f) => spreadOf(finding, columns[f], draws));
+  // Weighing all inputs on all findings would take longer than drawing them.
+  const near = new Set(nearestToFailing(spreads, MOST_WEIGHED_FINDINGS).map(({ id }) => id));
   return {
     draws: draws * rows.length,
     asked: plan.drawsPerScramble * request.scrambles,
@@ -90,7 +97,18 @@ export function spreadOutcome(plan: SpreadPlan, rows: MarginRows, draws: number)
     atBothEnds,
     exact,
     chances: chancesOf(plan, columns, draws),
-    findings: findings.map((finding, f) => spreadOf(plan, finding, columns[f], values, draws)),
+    findings: spreads.map((one, f) =>
+      near.has(one.id) && values.length > 0
+        ? {
+            ...one,
+            influences: influencesOf(
+              plan,
+              columns[f].map((column) => column.subarray(0, weighed)),
+              values,
+            ),
+          }
+        : one,
+    ),
     notKnown: notKnown.map(({ id, title, missing }) => ({ id, title, missing })),
     remarks: remarksOn(plan),
   };
@@ -103,10 +121,8 @@ function columnOf(row: Float64Array, finding: number, width: number, draws: numb
 }
 
 function spreadOf(
-  plan: SpreadPlan,
   { id, title, question, marginUnit, wanted, margin }: SpreadFinding,
   columns: readonly Float64Array[],
-  values: readonly Float64Array[],
   draws: number,
 ): FindingSpread {
   const hits = (isHit: (value: number) => boolean) =>
@@ -132,7 +148,7 @@ function spreadOf(
     standardDeviation: standardDeviation(moments),
     interval: ordered === null || ordered.length < 40 ? null : coverageInterval(ordered, 0.95, 'shortest'),
     histogram: ordered === null ? null : histogram(ordered, 48),
-    influences: decided.length === all && values.length > 0 ? influencesOf(plan, columns, values) : [],
+    influences: [],
   };
 }
 
