@@ -65,7 +65,7 @@ const file = fc
   );
 
 function answered(text: string | Uint8Array, pieces: number): void {
-  const before = performance.now();
+  const before = process.cpuUsage(); // what else the machine does has no say
   const reader = new TraceReader();
   const step = Math.max(1, Math.ceil(text.length / pieces));
   for (let k = 0; k < text.length; k += step) reader.push(text.slice(k, k + step));
@@ -80,7 +80,8 @@ function answered(text: string | Uint8Array, pieces: number): void {
     assert.ok(read.problems.length > 0, 'a refusal says why');
     for (const { problem, read: shown } of read.problems) assert.ok(problem.length > 0 && shown.length <= 61, shown);
   }
-  const took = performance.now() - before;
+  const { user, system } = process.cpuUsage(before);
+  const took = (user + system) / 1000;
   assert.ok(took < MOST_TIME, `${took} ms`);
 }
 
