@@ -22,7 +22,7 @@ export const LEAKAGE = 1.2;
 
 /**
  * Of the inductance at full stroke, what is left at any gap for more current on top of a great one. The same four solenoids
- * have 0.35 to 0.59 at home between their two greatest currents, and more at wider gaps.
+ * have 0.38 to 0.57 at home between their two greatest currents, and more at wider gaps.
  */
 const SATURATED = 0.35;
 
@@ -32,13 +32,13 @@ const SATURATED = 0.35;
  *     W' = ½ Ls i² + M(i, g),    M(i read, g) = ½ (L - Ls) i1² F(i, gm)/F(i1, gm) + ∫ F(i, g') dg'  from g to gm
  *
  * with gm the widest gap that was read, i1 the least current, and the co-energy at gm going as the pull there, as a plane
- * gap's does. F meets every reading (`magnet-pulls.ts`). What the pulls give at each gap is M at the currents that were read; between,
- * below and above them M follows one knee of the steel at each gap (`magnet-knee.ts`), so that flux bends over where the pulls
- * say that it does, below the smallest current too. The main winding counts as one turn: ampere-turns are its amperes, and
+ * gap's does. F meets every reading (`magnet-pulls.ts`). What the pulls give at each gap is M at the currents that were
+ * read; between, below and above them M follows one knee of the steel at each gap (`magnet-knee.ts`), so that flux bends over
+ * where the pulls say that it does, below the smallest current too. The main winding counts as one turn: ampere-turns are its amperes, and
  * a second winding has its turns over those of the main one.
  *
- * L, the inductance at the widest gap for a small current: from a reading at a gap, less what the pulls say of the way from there. Otherwise that
- * of the working gap, which a plane gap's pull gives as 2 F g / i² [1], times a leakage factor (`LEAKAGE`). Ls is `SATURATED`
+ * L, the inductance at the widest gap for a small current: from a reading at a gap, less what the pulls say of the way from
+ * there. Otherwise that of the working gap, which a plane gap's pull gives as 2 F g / i² [1], times a leakage factor (`LEAKAGE`). Ls is `SATURATED`
  * of it. Where the pulls ask for more, because flux must rise with current at every gap, they get it.
  *
  * An approximation, and its sentence says so: flux was not read at all. Energy is conserved all the same, since force and

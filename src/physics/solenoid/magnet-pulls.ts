@@ -16,7 +16,7 @@ export interface Pulls {
 /** Over this much gap the exponent of the current returns to that of air, m. Starting value of this program, no source. */
 const RETURN_TO_AIR = 3e-3;
 /** Of the current in air. */
-export const SQUARE = 2;
+const SQUARE = 2;
 /** Currents closer than this say nothing of an exponent. */
 const LEAST_RATIO = 1.05;
 
@@ -113,11 +113,11 @@ function gapsOf(believed: readonly LevelCurve[]): number[] {
   return gaps.sort((a, b) => a - b);
 }
 
-export function readForce({ curve }: LevelCurve, gap: number): number {
+function readForce({ curve }: LevelCurve, gap: number): number {
   return Math.exp(pchipAt(curve, Math.log(gap + SOFTENING)));
 }
 
 /** Read over more gaps, by more than the last digits of a length. */
-export function isWider(one: LevelCurve, other: LevelCurve): boolean {
+function isWider(one: LevelCurve, other: LevelCurve): boolean {
   return one.to - one.from > other.to - other.from + 1e-9;
 }
