@@ -5,8 +5,8 @@ import { altered } from '../job/jobs.ts';
 import { randomInstallations } from '../assessment/random-installation.ts';
 import { assertRemedies } from './remedies-hold.ts';
 
-/** STOPWRIGHT_ROUNDS raises the number of jobs: 40 of each way of working in the suite, each followed in time many times. */
-const rounds = Number(process.env['STOPWRIGHT_ROUNDS'] ?? 40);
+/** STOPWRIGHT_ROUNDS raises the number of jobs: 16 of each way of working in the suite, each followed in time many times. */
+const rounds = Number(process.env['STOPWRIGHT_ROUNDS'] ?? 16);
 
 /** Least share of failing findings that a single change must be found for. */
 const LEAST_MENDED = 0.4;
