@@ -83,6 +83,7 @@ export interface FittingProgress {
 
 /** How many of the best are shown, and how many of those followed in time too. */
 const SHOWN = 30;
+const SHOWN_SO_FAR = 10;
 const WHOLE = 8;
 const BLOCK = 250;
 
@@ -115,24 +116,32 @@ export function* fittingSteps(
   const fits: Fit[] = [];
   const outside: Misfit[] = [];
   let further = 0;
-  const soFar = (isComplete: boolean): Fitting => ({
+  const soFar = (isComplete: boolean, known: readonly Fit[] = fits): Fitting => ({
     targets: targets.map((one) => ({ question: one.question, window: one.window, mounts: one.mounts.length })),
     springs: drawer.springs.length,
     screened: best.length,
-    fits: [...fits].sort(byMargin),
+    fits: [...known].sort(byMargin),
     furtherFits: further,
     misfits: [...outside, ...misfitsOf(drawer, targets, best)].sort(byShortness),
     isComplete,
   });
+  const atRest = (one: Candidate) => fitOf(job, drawer, targets, one, before, 'at rest', units);
+  /** While the screen still runs: the best that it has let through, assessed only when somebody asks. */
+  const screenedSoFar = (): Fitting => {
+    const through = fittingOnes(best);
+    const known = through
+      .slice(0, SHOWN_SO_FAR)
+      .map(atRest)
+      .filter((one) => one !== null)
+      .filter(isEnough);
+    return { ...soFar(false, known), furtherFits: Math.max(0, through.length - SHOWN_SO_FAR) };
+  };
   for (let i = 0; i < drawer.springs.length; i++) {
     best.push(bestOf(drawer, targets, rows, i));
     if ((i + 1) % BLOCK === 0)
-      yield { stage: 'screening', done: i + 1, of: drawer.springs.length, soFar: () => soFar(false) };
+      yield { stage: 'screening', done: i + 1, of: drawer.springs.length, soFar: screenedSoFar };
   }
-  const candidates = best
-    .filter((one) => one !== null)
-    .filter(({ screened }) => screened.fits)
-    .sort((a, b) => b.screened.score - a.screened.score || a.spring - b.spring);
+  const candidates = fittingOnes(best);
   // What the screen says is the most that an assessment can find: other findings only take from it. So once enough are known
   // to be no worse than the next can be, the rest need no assessing.
   for (const [i, one] of candidates.entries()) {
@@ -141,9 +150,10 @@ export function* fittingSteps(
       further = candidates.length - i;
       break;
     }
-    const fit = fitOf(job, drawer, targets, one, before, 'at rest', units);
-    if (fit !== null && fit.least >= 1 - 1e-6) fits.push(fit);
+    const fit = atRest(one);
+    if (fit !== null && isEnough(fit)) fits.push(fit);
     else if (fit !== null) outside.push(shortOf(fit));
+    further = candidates.length - i - 1;
     if (i % 50 === 49) yield { stage: 'assessing', done: i + 1, of: candidates.length, soFar: () => soFar(false) };
   }
   fits.sort(byMargin);
@@ -155,7 +165,19 @@ export function* fittingSteps(
   return soFar(true);
 }
 
+/** Those that pass the screen, the best first. */
+function fittingOnes(best: readonly (Candidate | null)[]): Candidate[] {
+  return best
+    .filter((one) => one !== null)
+    .filter(({ screened }) => screened.fits)
+    .sort((a, b) => b.screened.score - a.screened.score || a.spring - b.spring);
+}
+
+/** A wanted margin met to the last digits counts as met. */
+const isEnough = ({ least }: Fit) => least >= 1 - 1e-6;
+
 const rank: Record<Verdict, number> = { holds: 3, thin: 2, 'not known': 1, fails: 0 };
+
 /** The screen knows the window; another finding that the spring decides may still come out short. */
 function shortOf({ spring, name, mount, least, decidedBy, margins }: Fit): Misfit {
   const title = margins.find(({ id }) => id === decidedBy)?.title ?? decidedBy;

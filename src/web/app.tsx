@@ -12,6 +12,7 @@ import {
   Guarded,
   JobList,
   Merge,
+  ProposalsPanel,
   SolenoidPage,
   SpringsPanel,
   Survey,
@@ -109,6 +110,7 @@ const panels: readonly { readonly panel: Panel; readonly words: string }[] = [
   { panel: 'time', words: 'Time and heat' },
   { panel: 'spread', words: 'Spread' },
   { panel: 'springs', words: 'Springs' },
+  { panel: 'proposals', words: 'Proposals' },
   { panel: 'versions', words: 'Versions' },
 ];
 
@@ -116,7 +118,11 @@ function SidePanel() {
   const panel = useDesk((state) => state.panel);
   const assessment = useDesk((state) => state.assessment);
   return (
-    <aside className="side" id="side" aria-label="Findings, survey, circuit, time and heat, spread, springs, versions">
+    <aside
+      className="side"
+      id="side"
+      aria-label="Findings, survey, circuit, time and heat, spread, springs, proposals, versions"
+    >
       <div className="side-tabs" role="tablist" aria-label="What stands here">
         {panels.map((one) => (
           <button
@@ -147,6 +153,7 @@ function SidePanel() {
             {panel === 'time' && <TimePanel />}
             {panel === 'spread' && <SpreadPanel />}
             {panel === 'springs' && <SpringsPanel />}
+            {panel === 'proposals' && <ProposalsPanel />}
             {panel === 'versions' && <Versions />}
           </Suspense>
         </Guarded>

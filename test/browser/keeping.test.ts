@@ -196,7 +196,7 @@ test('an older version can be looked at and gone back to, and that can be undone
   await page.getByRole('tab', { name: 'Versions', exact: true }).click();
   const first = page.locator('.version').last();
   await first.getByRole('button', { name: 'Look at it', exact: true }).click();
-  assert.match((await first.locator('.differences').textContent()) ?? '', /Lowest volts16 V22 V/);
+  assert.match((await first.locator('.differences').textContent()) ?? '', /Volts, low16 V22 V/);
   assert.match((await first.locator('.version-answers').textContent()) ?? '', /Will it stop\? Holds/);
   await page.locator('[data-question="stops"][data-verdict="fails"]').waitFor();
   await first.getByRole('button', { name: 'Go back to this version', exact: true }).click();

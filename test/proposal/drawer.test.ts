@@ -201,6 +201,11 @@ test('a search that is stopped has what it found until then, and says that it is
   assert.ok(first.done !== true, 'not done at once');
   const soFar = first.value.soFar();
   assert.deepEqual([soFar.screened, soFar.isComplete, soFar.springs], [250, false, 600]);
+  assert.ok(soFar.fits.length > 0, 'the best so far are there');
+  for (const { changes, decidedBy, least } of soFar.fits) {
+    const { findings } = assess(apply(railcar, changes), metricUnits, 'at rest');
+    assert.equal(relativeMargin(findings.find(({ id }) => id === decidedBy)!), least);
+  }
   const whole = fitting(railcar, many);
   assert.ok(
     whole.isComplete && whole.fits.length + whole.furtherFits + whole.misfits.length === 600,

@@ -87,11 +87,7 @@ for (const { arm, swing, sagitta, offset, travel } of swings) {
       const gaps = Array.from({ length: 41 }, (_, i) => ((travel / 1000) * i) / 40);
       return -Math.max(...gaps.map((gap) => Math.abs(poseAt(linkage, gap).rise)));
     };
-    const found = refineWithin(
-      ([y]) => rise(y),
-      [(offset - 1.7) / 1000],
-      [[(offset - 3) / 1000, (offset + 3) / 1000]],
-    );
+    const found = refineWithin(([y]) => rise(y), [(offset - 1.7) / 1000], [[(offset - 3) / 1000, (offset + 3) / 1000]]);
     assert.ok(
       Math.abs(fromSI(found.at[0], 'mm') - offset) < 0.01,
       `the line is ${fromSI(found.at[0], 'mm')} mm from the pivot, the middle of the rise is ${offset}`,

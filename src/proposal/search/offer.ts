@@ -173,7 +173,10 @@ function different(
         if (alike.length >= ofAKind) continue;
         if (alike.some(({ one: { layout } }) => Math.abs(layout.radius - one.layout.radius) < SAME_HOLE)) continue;
         const offer = offered(one);
-        if (offer !== null && isGood(offer)) chosen.push({ one, offer });
+        if (offer === null || !isGood(offer)) continue;
+        // Arms that differ may still be made alike: a slot is cut to whole millimetres.
+        if (alike.some(({ offer: { name } }) => name === offer.name)) continue;
+        chosen.push({ one, offer });
       }
     }
     return chosen.map(({ offer }) => offer);

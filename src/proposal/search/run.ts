@@ -179,6 +179,8 @@ function startsIn(problem: Problem, pool: readonly Rated[]): Rated[] {
       ({ layout, spring, electric }, taken) =>
         layout.hub !== taken.layout.hub || spring !== taken.spring || electric !== taken.electric,
     );
+    // One of everything: then from other places of the bracket.
+    fill(({ layout: { x, y } }, taken) => Math.hypot(x - taken.layout.x, y - taken.layout.y) >= SAME_HOLE);
     return starts;
   });
   return [...present, ...found];

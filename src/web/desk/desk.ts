@@ -13,7 +13,7 @@ export interface Draft {
   readonly problem: string;
 }
 
-export type Panel = 'findings' | 'survey' | 'circuit' | 'time' | 'spread' | 'springs' | 'versions';
+export type Panel = 'findings' | 'survey' | 'circuit' | 'time' | 'spread' | 'springs' | 'proposals' | 'versions';
 
 export interface Notice {
   readonly words: string;

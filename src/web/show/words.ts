@@ -49,7 +49,10 @@ export function valueWords({ value, limit, unit }: Finding, units: DisplayUnits)
 }
 
 /** "32 % to spare, 25 % wanted". */
-export function marginWords({ margin, marginUnit, wanted }: Finding, units: DisplayUnits): string {
+export function marginWords(
+  { margin, marginUnit, wanted }: Pick<Finding, 'margin' | 'marginUnit' | 'wanted'>,
+  units: DisplayUnits,
+): string {
   if (margin === null) return '';
   if (margin >= LARGEST_MARGIN) return 'more than enough to spare';
   if (marginUnit === 'share' && margin > 9.995)
