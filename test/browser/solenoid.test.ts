@@ -131,7 +131,7 @@ test('a solve can be stopped and begun again; solved once, it comes out of the c
 });
 
 test('two windows: the one that comes second is told, nothing is overwritten, and a person chooses', async () => {
-  const { page, context, path } = await ownJob(stage);
+  const { page, context, path, id } = await ownJob(stage);
   await openSolenoid(page);
   const other = await context.newPage();
   await other.goto(`${stage.address()}${path}#solenoid`);
@@ -146,6 +146,10 @@ test('two windows: the one that comes second is told, nothing is overwritten, an
   );
   assert.equal(await field(other, 'plates.top').inputValue(), '6.5 mm');
   await field(other, 'can.wall').fill('3.7 mm');
+  // The word was "kept" before, too: the server itself is asked.
+  const isThere = async () =>
+    (await (await other.request.get(`${stage.address()}/api/jobs/${id}/session/solenoid`)).text()).includes('3.7 mm');
+  for (let tries = 0; tries < 100 && !(await isThere()); tries += 1) await other.waitForTimeout(50);
   await other.locator('[data-solenoid-kept="kept"]').waitFor();
   await page.reload();
   await page.waitForFunction(
