@@ -7,7 +7,9 @@ import { inTheWay, jobOf, type Problem, type Rated } from './problem.ts';
 import type { Range } from './space.ts';
 
 const MOST_EVALUATIONS = 180;
-const MOST_STEPS = 240;
+const MOST_STEPS = 400;
+/** Steps of the bracket, either way, among which every combination is tried in the end. */
+const around = [-4, -3, -2, -1, 0, 1, 2, 3, 4];
 
 interface Variable {
   readonly name: 'x' | 'y' | 'direction' | 'radius' | 'length';
@@ -74,6 +76,23 @@ function stepped(problem: Problem, start: Rated, variables: readonly Variable[])
   );
   let best = start;
   let left = MOST_STEPS;
+  /** Places of the bracket near by, all of them: where lever and stop meet hangs on both coordinates at once. */
+  const [x, y] = (['x', 'y'] as const).map((name) => variables.find((one) => one.name === name));
+  const about =
+    x === undefined || y === undefined
+      ? []
+      : around.flatMap((right) =>
+          around.flatMap((up) =>
+            right === 0 || up === 0 || Math.abs(right) === Math.abs(up)
+              ? []
+              : [
+                  [
+                    { variable: x, way: right },
+                    { variable: y, way: up },
+                  ],
+                ],
+          ),
+        );
   const tryStep = (moves: readonly { readonly variable: Variable; readonly way: number }[], size: number): boolean => {
     const layout = { ...best.layout };
     for (const { variable, way } of moves) {
@@ -89,7 +108,8 @@ function stepped(problem: Problem, start: Rated, variables: readonly Variable[])
   };
   const oneBetters = (): boolean =>
     [1, 2, 4].some((size) => singles.some((moves) => tryStep(moves, size)))
-    || [1, 2].some((size) => pairs.some((moves) => tryStep(moves, size)));
+    || [1, 2].some((size) => pairs.some((moves) => tryStep(moves, size)))
+    || about.some((moves) => tryStep(moves, 1));
   while (oneBetters());
   return best;
 }
