@@ -21,9 +21,9 @@ import type { HeatingRun } from '../physics/heat/run.ts';
 import type { Surroundings, Temperatures } from '../physics/heat/nodes.ts';
 import { CEILING, COLDEST, WARMEST_AIR } from '../physics/heat/stages.ts';
 import { steadyState, type SteadyState } from '../physics/heat/steady.ts';
-import { THERMAL_CLASSES, type ThermalClass } from '../physics/thermal-class.ts';
+import { meanLimit, THERMAL_CLASSES, type ThermalClass } from '../physics/thermal-class.ts';
 import { copperResistance } from '../physics/coil.ts';
-import { DefaultReader, valueOf } from './readings.ts';
+import { valueOf } from './readings.ts';
 import type { Rig } from './rig.ts';
 import type { End } from './scene.ts';
 import type { Words } from './words.ts';
@@ -37,7 +37,6 @@ export interface CoilInHeat {
   readonly hotSpot: number;
   /** Class less hot spot, K: what the mean of the winding may reach. */
   readonly limit: number;
-  readonly reader: DefaultReader;
 }
 
 /** From the can to what it stands on, W/K. Common practice, no source: cautious starting values for a foot or a bracket. */
@@ -67,8 +66,7 @@ export interface NoHeat {
 
 /** Null where a reading is missing, or contradicts another, or lies beyond what the physics of heat knows (`whyNoHeat`). */
 export function coilInHeat(rig: Rig): CoilInHeat | null {
-  const { means, surroundings, layout } = rig.job;
-  const reader = new DefaultReader();
+  const { means, surroundings } = rig.job;
   const diameter = valueOf(means.body.diameter, 'length');
   const length = valueOf(means.body.length, 'length');
   const mass = valueOf(means.body.mass, 'mass');
@@ -82,15 +80,12 @@ export function coilInHeat(rig: Rig): CoilInHeat | null {
   if (!isWithin(air, WARMEST_AIR) || !isWithin(bracket, CEILING)) return null;
   const copper = copperMass(resistance, at, wire);
   if (!(mass > 1.1 * copper)) return null;
-  const upward =
-    Math.sin(valueOf(layout.pullDirection, 'angle') - reader.value('layout.down', layout.down, 'angle') + Math.PI / 2)
-    * Math.cos(reader.value('layout.tilt', layout.tilt, 'angle'));
   const can = {
     diameter,
     length,
-    attitude: Math.abs(upward) > Math.SQRT1_2 ? ('upright' as const) : ('lying' as const),
+    attitude: Math.abs(rig.downwards) > Math.SQRT1_2 ? ('upright' as const) : ('lying' as const),
   };
-  const hotSpot = reader.value('means.body.hotSpot', means.body.hotSpot, 'temperatureDifference');
+  const { hotSpot } = rig;
   return {
     body: {
       windingHeatCapacity: windingHeatCapacity(copper, enamelShare(wire)),
@@ -103,8 +98,7 @@ export function coilInHeat(rig: Rig): CoilInHeat | null {
     surroundings: { air, bracket },
     thermalClass,
     hotSpot,
-    limit: 273.15 + thermalClass - hotSpot,
-    reader,
+    limit: meanLimit(thermalClass, hotSpot),
   };
 }
 

@@ -1,6 +1,6 @@
 /** The magnet of a job: its co-energy map where it has one, else the pulls that were read, by a stated approximation. */
 import type { Solenoid } from '../job/schema.ts';
-import { coEnergySurface } from '../physics/solenoid/field/co-energy-surface.ts';
+import { coEnergySurface, type GridLine } from '../physics/solenoid/field/co-energy-surface.ts';
 import { magnetOfReadings } from '../physics/solenoid/magnet-of-readings.ts';
 import { magnetOfSurface, type Magnet } from '../physics/solenoid/magnet.ts';
 import type { ForceTable } from '../physics/solenoid/table.ts';
@@ -40,17 +40,7 @@ function reckonedMagnet(rig: Rig): Magnetic {
   const { map, coil, openInductance } = rig.job.means;
   if (map !== undefined) {
     const [main, hold = NaN] = map.turns;
-    const surface = coEnergySurface(
-      map.lines.map(({ gap_m, ampereTurns, coEnergy_J, fluxLinkage_Wb, force_N }) => ({
-        gap: gap_m,
-        ampereTurns,
-        points: ampereTurns.map((_, i) => ({
-          coEnergy: coEnergy_J[i],
-          fluxLinkage: fluxLinkage_Wb[i],
-          force: force_N[i],
-        })),
-      })),
-    );
+    const surface = coEnergySurface(gridLinesOf(map));
     return { known: true, magnet: magnetOfSurface(surface), turns: { main, hold } };
   }
   const table = rig.pullInTable;
@@ -91,3 +81,16 @@ function reckonedMagnet(rig: Rig): Magnetic {
  * of the other. Common practice, no source.
  */
 const HOLD_COPPER = 0.3;
+
+/** The lines of a job's map as a surface is laid through them. */
+export function gridLinesOf({ lines }: Pick<NonNullable<Solenoid['map']>, 'lines'>): GridLine[] {
+  return lines.map(({ gap_m, ampereTurns, coEnergy_J, fluxLinkage_Wb, force_N }) => ({
+    gap: gap_m,
+    ampereTurns,
+    points: ampereTurns.map((_, i) => ({
+      coEnergy: coEnergy_J[i],
+      fluxLinkage: fluxLinkage_Wb[i],
+      force: force_N[i],
+    })),
+  }));
+}

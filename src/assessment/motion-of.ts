@@ -16,12 +16,10 @@ import {
   type MotionStages,
   type Suppression,
 } from '../physics/motion/motion.ts';
-import { magnetOf, type Magnetic, type NoMotion, type Turns } from './magnet-of.ts';
+import { magnetOf, type NoMotion, type Turns } from './magnet-of.ts';
 import { valueOf } from './readings.ts';
 import type { Rig } from './rig.ts';
 import { neededAt, type End, type Scene, type Warmth } from './scene.ts';
-
-export { magnetOf } from './magnet-of.ts';
 
 /** One corner in which a motion is followed. */
 export interface MotionCorner {
@@ -50,8 +48,6 @@ export interface MotionAsk {
   readonly duration?: number;
   /** Taken in the place of what is fitted. */
   readonly suppression?: Suppression;
-  /** What `magnetOf` gave, where several motions share it. */
-  readonly magnetic?: Magnetic;
 }
 
 /** How long a pull is followed, s. */
@@ -61,7 +57,7 @@ export const RELEASE_WATCHED = 3;
 /** Rebound speed over landing speed. Starting value of this program, no source: steel on steel with little between. */
 export const RESTITUTION = 0.2;
 /** Volts of a silicon diode with a coil's current in it; common practice, no source. */
-const DIODE_DROP = 0.9;
+export const DIODE_DROP = 0.9;
 /** Volts across an opening contact that draws an arc, nothing being fitted; order of size only, no source. */
 const ARC_VOLTS = 200;
 
@@ -90,7 +86,7 @@ function follow(
       because: 'The connection is held fast or comes apart on the way, so there is no motion to follow.',
       readings: [],
     };
-  const magnetic = ask.magnetic ?? magnetOf(rig);
+  const magnetic = magnetOf(rig);
   if (!magnetic.known) return { ...magnetic, isHeldFast: false };
   const source = rig.job.means.map === undefined ? 'means.force' : 'means.map';
   const { homeGap, startGap } = scene.travel;

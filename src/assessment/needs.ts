@@ -44,6 +44,8 @@ export interface Needs {
   readonly pullNeeded: readonly string[];
   readonly pullAvailable: readonly string[];
   readonly returned: readonly string[];
+  /** Everything that the course of a pull, or of a release, rests on. */
+  readonly motion: readonly string[];
 }
 
 export function needsOf(job: SolenoidJob): Needs {
@@ -109,6 +111,11 @@ export function needsOf(job: SolenoidJob): Needs {
   const pullInTable = table('pull-in');
   const holdTable = table('hold');
   const resist = [...load, ...springs, ...guide, ...weight, ...overTravel, ...pins];
+  const sticking = ['means.stickingForce'];
+  const pullInHigh = [...coil('pull-in'), cold, ...loop];
+  const holdLow = [...coil('hold'), hot, ...loop];
+  const holdHigh = [...coil('hold'), cold, ...loop];
+  const pullNeeded = [...travel, ...resist, ...switchForce];
   return {
     geometry,
     travel,
@@ -118,22 +125,36 @@ export function needsOf(job: SolenoidJob): Needs {
     guide,
     weight,
     switchForce,
-    sticking: ['means.stickingForce'],
+    sticking,
     overTravel,
     pins,
     lash: [...lever('lash'), ...(connection.kind === 'slotted lever' ? joint('sideClearance') : [])],
     give: ['layout.bracketGive'],
     pullInLow,
-    pullInHigh: [...coil('pull-in'), cold, ...loop],
-    holdLow: [...coil('hold'), hot, ...loop],
-    holdHigh: [...coil('hold'), cold, ...loop],
+    pullInHigh,
+    holdLow,
+    holdHigh,
     stationLoops: [...ends, ...stationPaths.flat()],
     travelUnmoved: travel.filter((path) => path !== 'surroundings.engineMoves'),
     pullInTable,
     holdTable,
-    pullNeeded: [...travel, ...resist, ...switchForce],
+    pullNeeded,
     pullAvailable: [...pullInLow, ...pullInTable],
-    returned: [...travel, ...resist, 'means.stickingForce'],
+    returned: [...travel, ...resist, ...sticking],
+    motion: [
+      ...new Set([
+        ...pullNeeded,
+        ...sticking,
+        ...firstPull,
+        ...pullInLow,
+        ...pullInHigh,
+        ...holdLow,
+        ...holdHigh,
+        ...(means.coil.stages === 'timed economiser' ? ['means.coil.delay'] : []),
+        // A co-energy map stands in the place of the pulls.
+        ...(means.map === undefined ? [...pullInTable, ...holdTable] : []),
+      ]),
+    ],
   };
 }
 

@@ -73,6 +73,9 @@ export interface Wanted {
   readonly endSwitch: number;
   readonly sideShare: number;
   readonly holdDrop: number;
+  /** Speed borne at landing, m/s; time from switching off to rest, s. */
+  readonly landingSpeed: number;
+  readonly releaseTime: number;
 }
 
 export interface Rig extends RigSprings {
@@ -94,6 +97,8 @@ export interface Rig extends RigSprings {
   readonly slotClearance: number;
   readonly weightAlong: number;
   readonly weightAcross: number;
+  /** Share of gravity along the pull: 1 where it points down, -1 up, 0 level. */
+  readonly downwards: number;
   readonly vibration: number;
   readonly sticking: number;
   readonly stickingGap: number;
@@ -120,8 +125,13 @@ export interface Rig extends RigSprings {
   /** Share of the loop's resistance that lies inside the source, ohm. */
   readonly sourceResistance: number;
   readonly continuousPower: number;
-  /** How far above its surroundings the coil is taken to run in hold, K. */
+  /** How far above its surroundings the coil is taken to run in hold, and its hottest place over its mean, K. */
   readonly riseInHold: number;
+  readonly hotSpot: number;
+  /** From no-fuel until the engine stands still, s. */
+  readonly runDown: number;
+  /** Temperature that the insulation of the conductors bears, K. */
+  readonly insulation: number;
   readonly adjusterWear: number;
   /** A spring tried in thought, where a window is looked for: its moment that resists the way home, N m, and force on the plunger, N. */
   readonly trial: { readonly moment: number; readonly force: number };
@@ -193,6 +203,7 @@ export function rigOf(job: SolenoidJob): Rig {
     slotClearance: layout.connection.kind === 'slotted lever' ? valueOf(layout.connection.sideClearance, 'length') : 0,
     weightAlong: inPlane * Math.cos(down - direction),
     weightAcross: Math.hypot(inPlane * Math.sin(down - direction), mass * GRAVITY * Math.sin(tilt)),
+    downwards: Math.cos(tilt) * Math.cos(down - direction),
     vibration: mass * valueOf(job.surroundings.vibration, 'acceleration'),
     sticking: valueOf(means.stickingForce, 'force'),
     stickingGap: reader.value('means.stickingGap', means.stickingGap, 'length'),
@@ -235,6 +246,9 @@ export function rigOf(job: SolenoidJob): Rig {
     weakestPullIn: toStop ? 'low' : 'cranking',
     sourceResistance: valueOf(job.supply.internalResistance, 'resistance'),
     riseInHold: rise,
+    hotSpot: reader.value('means.body.hotSpot', means.body.hotSpot, 'temperatureDifference'),
+    runDown: reader.value('survey.runDown', job.survey.runDown, 'time'),
+    insulation: reader.value('supply.insulation', job.supply.insulation, 'temperature'),
     continuousPower: valueOf(means.continuousPower, 'power'),
     trial: { moment: 0, force: 0 },
     adjusterWear: reader.value('layout.adjuster.wear', undefined, 'length'),
@@ -436,6 +450,12 @@ export interface LoopPart {
   readonly ageing: number;
 }
 
+/** Section of the thinner of the conductors out and back, m². */
+export function thinnestSection({ supply }: Job): number {
+  const out = valueOf(supply.out.section, 'area');
+  return supply.back.by === 'conductor' ? Math.min(out, valueOf(supply.back.section, 'area')) : out;
+}
+
 /**
  * The loop through the source to the coil and back, in order; the first part is the inside of the source.
  *
@@ -523,5 +543,7 @@ function wantedOf(job: Job, toStop: boolean, reader: DefaultReader): Wanted {
     endSwitch: reader.value('wanted.endSwitch', wanted?.endSwitch, 'length'),
     sideShare: ratio('sideShare'),
     holdDrop: ratio('holdDrop'),
+    landingSpeed: reader.value('wanted.landingSpeed', wanted?.landingSpeed, 'velocity'),
+    releaseTime: reader.value('wanted.releaseTime', wanted?.releaseTime, 'time'),
   };
 }

@@ -10,7 +10,6 @@
 import type { Solenoid } from '../job/schema.ts';
 import type { MagnetisationTable } from '../physics/magnetics/magnetisation-curve.ts';
 import { fieldKey } from '../physics/solenoid/field-key.ts';
-import type { GridLine } from '../physics/solenoid/field/co-energy-surface.ts';
 import type { SolenoidDimensions } from '../physics/solenoid/field/dimensions.ts';
 import {
   fieldMapSteps,
@@ -112,18 +111,5 @@ function linesOf({ lines }: FieldMap): CoEnergyMap['lines'] {
     coEnergy_J: points.map(({ coEnergy }) => coEnergy),
     fluxLinkage_Wb: points.map(({ fluxLinkage }) => fluxLinkage),
     force_N: points.map(({ force }) => force),
-  }));
-}
-
-/** The lines of a job's map as a surface is laid through them. */
-export function gridLinesOf({ lines }: Pick<CoEnergyMap, 'lines'>): GridLine[] {
-  return lines.map(({ gap_m, ampereTurns, coEnergy_J, fluxLinkage_Wb, force_N }) => ({
-    gap: gap_m,
-    ampereTurns,
-    points: ampereTurns.map((_, i) => ({
-      coEnergy: coEnergy_J[i],
-      fluxLinkage: fluxLinkage_Wb[i],
-      force: force_N[i],
-    })),
   }));
 }

@@ -8,11 +8,13 @@ import type { Job } from '../job/schema.ts';
 import { ampacity } from '../physics/ampacity.ts';
 import { shortCircuitCurrent, type Loop } from '../physics/circuit.ts';
 import { adiabaticTime, shortCircuitLimit } from '../physics/conductor.ts';
-import { fuseDerating, fusesOf, opensNotAfter } from '../physics/fuse.ts';
+import { fusesOf, opensNotAfter } from '../physics/fuse.ts';
 import type { Verdict } from './finding.ts';
 import type { Needs } from './needs.ts';
-import { DefaultReader, valueOf } from './readings.ts';
+import { valueOf } from './readings.ts';
+import { thinnestSection, type Rig } from './rig.ts';
 import { orNull } from './sweep.ts';
+import { coldShare } from './what-ends-it.ts';
 import type { Words } from './words.ts';
 
 export interface Judged {
@@ -32,15 +34,15 @@ const notKnown = (because: string, missing: readonly string[] = []): Judged => (
 });
 
 /** A fuse guards a conductor against overload where the conductor bears the rating of the fuse for good. */
-export function overload(job: Job, say: Words): Judged {
+export function overload({ job, insulation }: Rig, say: Words): Judged {
   const { fuse } = job.supply;
   if (fuse === 'none') return { verdict: 'fails', margin: -1, because: 'No fuse guards the conductor.', missing: [] };
   if (fuse === 'not measured') return notKnown('Whether there is a fuse is not known.', ['supply.fuse']);
   const rating = valueOf(fuse.rating, 'current');
-  const section = thinnest(job);
+  const section = thinnestSection(job);
   if (Number.isNaN(rating)) return notKnown('What stands on the fuse is not known.', ['supply.fuse.rating']);
   if (Number.isNaN(section)) return notKnown('The section of a conductor is not known.', unread(job));
-  const bears = ampacity(section, insulationOf(job), true);
+  const bears = ampacity(section, insulation, true);
   if (bears === null) return notKnown('No table gives the lasting current of so thin a conductor.');
   const margin = bears.amperes / rating - 1;
   return {
@@ -52,7 +54,8 @@ export function overload(job: Job, say: Words): Judged {
 }
 
 /** A short at the far end, the source low and the fuse cold: the fuse has to open before the insulation is lost [1][2]. */
-export function shortCircuit(job: Job, loop: Loop, missing: ReadonlySet<string>, needs: Needs, say: Words): Judged {
+export function shortCircuit(rig: Rig, loop: Loop, missing: ReadonlySet<string>, needs: Needs, say: Words): Judged {
+  const { job, insulation } = rig;
   const { fuse } = job.supply;
   if (fuse === 'none') return { verdict: 'fails', margin: -1, because: 'No fuse ends a short circuit.', missing: [] };
   if (fuse === 'not measured') return notKnown('Whether there is a fuse is not known.', ['supply.fuse']);
@@ -67,13 +70,12 @@ export function shortCircuit(job: Job, loop: Loop, missing: ReadonlySet<string>,
   if (!fusesOf(fuse.type).some((sold) => sold.rating === rating))
     return notKnown(`No ${fuse.type} fuse of ${say.current(rating)} is sold, so its time to open is not known.`);
   const current = shortCircuitCurrent(loop);
-  const coldest = valueOf(job.surroundings.coldest, 'temperature');
-  const opens = opensNotAfter({ series: fuse.type, rating }, current, fuseDerating(coldest)).seconds;
+  const opens = opensNotAfter({ series: fuse.type, rating }, current, coldShare(rig)).seconds;
   const before = valueOf(job.surroundings.hottest, 'temperature');
-  const limit = shortCircuitLimit(insulationOf(job));
+  const limit = shortCircuitLimit(insulation);
   if (!(before < limit))
     return notKnown('The conductors lie so hot that what their insulation then bears is not known.');
-  const stands = adiabaticTime(thinnest(job), current, before, limit);
+  const stands = adiabaticTime(thinnestSection(job), current, before, limit);
   const margin = opens > 0 ? stands / opens - 1 : Infinity;
   return {
     verdict: margin >= 0 ? 'holds' : 'fails',
@@ -81,16 +83,6 @@ export function shortCircuit(job: Job, loop: Loop, missing: ReadonlySet<string>,
     because: `A short at the far end draws ${say.current(current)}: the fuse opens ${Number.isFinite(opens) ? `within ${say.time(opens)}` : 'perhaps never'}, the conductor stands it for ${say.time(stands)}.`,
     missing: [],
   };
-}
-
-function insulationOf({ supply }: Job): number {
-  return new DefaultReader().value('supply.insulation', supply.insulation, 'temperature');
-}
-
-/** The thinner of the conductors out and back, m². */
-function thinnest({ supply }: Job): number {
-  const out = valueOf(supply.out.section, 'area');
-  return supply.back.by === 'conductor' ? Math.min(out, valueOf(supply.back.section, 'area')) : out;
 }
 
 function unread({ supply }: Job): string[] {

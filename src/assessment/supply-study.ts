@@ -168,8 +168,8 @@ class Study {
     const resistance = loopResistance(loopParts(job, new DefaultReader()), valueOf(hottest, 'temperature'), 'old');
     const own = {
       carries: this.#judge(conductorsCarry(this.#context(rig, electricCorners(rig))), missing),
-      overload: overload(job, this.#say),
-      short: shortCircuit(job, { source: rig.loopAt.hold.low.source, resistance }, missing, this.#needs, this.#say),
+      overload: overload(rig, this.#say),
+      short: shortCircuit(rig, { source: rig.loopAt.hold.low.source, resistance }, missing, this.#needs, this.#say),
     };
     const loops = this.#states.map(({ volts_V }): Loop => ({ source: volts_V ?? NaN, resistance }));
     const judged = this.#states.map(({ state }, i) => this.#inState(rig, state, loops[i], missing));

@@ -5,8 +5,10 @@
 import { copperResistance } from '../physics/coil.ts';
 import type { Motion, MotionEventKind, Suppression } from '../physics/motion/motion.ts';
 import { coilInHeat, heavyWinding } from './heat-of.ts';
-import { magnetOf } from './magnet-of.ts';
+import { COMMAND_MARGIN, placeIn } from './checks/time.ts';
+import { placeWords } from './finding.ts';
 import {
+  DIODE_DROP,
   HARDEST,
   LATEST,
   letGo,
@@ -18,7 +20,7 @@ import {
   type MotionFound,
 } from './motion-of.ts';
 import { missingReadings, needsOf } from './needs.ts';
-import { DefaultReader, valueOf } from './readings.ts';
+import { valueOf } from './readings.ts';
 import { rigOf, type Rig, type SolenoidJob } from './rig.ts';
 import { electricCorners, scenesOf, type Scene } from './scene.ts';
 import type {
@@ -45,7 +47,7 @@ export function timePicture(job: SolenoidJob, ask: TimeAsk = {}): TimePicture {
   if (missing.length > 0) return { runs: [], releases: [], measured: null, holdTime: null, missing };
   const rig = rigOf(job);
   const [scene] = scenesOf(rig, electricCorners(rig));
-  const motionAsk = { tolerance: ask.tolerance ?? 1e-6, tracePoints: POINTS, magnetic: magnetOf(rig) };
+  const motionAsk = { tolerance: ask.tolerance ?? 1e-6, tracePoints: POINTS };
   const [slowest, hardest] = closely(
     [(one) => pullIn(rig, scene, SLOWEST, one), (one) => pullIn(rig, scene, HARDEST, one)],
     motionAsk,
@@ -91,26 +93,8 @@ function lookedAt(found: MotionFound): number {
 
 /** Readings that every motion needs and that were not taken, as paths. */
 function missingFor(job: SolenoidJob): string[] {
-  const needs = needsOf(job);
   const untaken = missingReadings(job);
-  const wanted = [
-    ...needs.pullNeeded,
-    ...needs.sticking,
-    ...needs.firstPull,
-    ...needs.pullAvailable,
-    ...needs.pullInHigh,
-    ...needs.holdLow,
-    ...needs.holdHigh,
-    ...(job.means.map === undefined ? needs.holdTable : []),
-  ];
-  return [...new Set(wanted)].filter((path) => untaken.has(path));
-}
-
-const supplyWords = { low: 'low battery', high: 'charging' };
-
-function cornerWords(rig: Rig, { supply, coil, friction }: MotionCorner): string {
-  const source = supply === 'low' && rig.weakestPullIn === 'cranking' ? 'cranking' : supplyWords[supply];
-  return `${source}, ${coil} coil, ${friction} friction`;
+  return needsOf(job).motion.filter((path) => untaken.has(path));
 }
 
 function runOf(rig: Rig, name: string, words: string, corner: MotionCorner, found: MotionFound): TimeRun | null {
@@ -122,7 +106,7 @@ function courseOf(rig: Rig, name: string, words: string, corner: MotionCorner, m
   return {
     name,
     words,
-    conditions: cornerWords(rig, corner),
+    conditions: placeWords(placeIn(rig, corner), String),
     time_s: Array.from(trace.time),
     supplyCurrent_A: Array.from(trace.supplyCurrent),
     gap_m: Array.from(trace.gap),
@@ -208,7 +192,7 @@ function suppressions(rig: Rig): { name: string; words: string; suppression: Sup
     {
       name: 'diode-and-resistor',
       words: `diode and ${Number((3 * resistance).toPrecision(2))} Ω`,
-      suppression: { kind: 'diode and resistor', drop: 0.9, resistance: 3 * resistance },
+      suppression: { kind: 'diode and resistor', drop: DIODE_DROP, resistance: 3 * resistance },
     },
     { name: 'zener', words: `zener of ${2 * nominal} V`, suppression: { kind: 'zener', volts: 2 * nominal } },
   ];
@@ -252,13 +236,10 @@ function releasesOf(rig: Rig, scene: Scene, ask: MotionAsk): ReleaseRun[] {
   });
 }
 
-/** Share by which the command should outlast way home and run-down. Common practice, no source. */
-const COMMAND_MARGIN = 0.25;
-
 function holdTimeOf(rig: Rig, slowest: MotionFound): HoldTime | null {
   if (!rig.toStop) return null;
   const { survey, supply } = rig.job;
-  const runDown = new DefaultReader().value('survey.runDown', survey.runDown, 'time');
+  const { runDown } = rig;
   const home = slowest.known ? slowest.motion.timeToHome : null;
   const holds = typeof supply.command === 'string' ? null : valueOf(supply.command.holds, 'time');
   const needed = home === null ? null : (home + runDown) * (1 + COMMAND_MARGIN);

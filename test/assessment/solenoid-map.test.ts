@@ -1,7 +1,8 @@
 /** The map that a job keeps says the same as the solve that it came from. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { gridLinesOf, mapPlan, mapSteps, type CoEnergyMap, type MapPlan } from '../../src/assessment/solenoid-map.ts';
+import { mapPlan, mapSteps, type CoEnergyMap, type MapPlan } from '../../src/assessment/solenoid-map.ts';
+import { gridLinesOf } from '../../src/assessment/magnet-of.ts';
 import { solenoidBench } from '../../src/assessment/solenoid-bench.ts';
 import { trimmedCurve, trimSteps } from '../../src/assessment/solenoid-curve.ts';
 import { apply, change } from '../../src/job/change.ts';

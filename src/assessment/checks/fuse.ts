@@ -11,12 +11,12 @@ import {
 } from '../../physics/fuse-choice.ts';
 import { unique, type Check, type Context } from '../check.ts';
 import { heatReadings, hotStallCurrent } from '../heat-of.ts';
-import { DefaultReader, valueOf } from '../readings.ts';
-import type { Rig } from '../rig.ts';
+import { valueOf } from '../readings.ts';
+import { thinnestSection, type Rig } from '../rig.ts';
 import { endsOf, fittedFuse, fuseName, soldFuse } from '../what-ends-it.ts';
 import type { Words } from '../words.ts';
 import { unreadHeat, type CoilHeat } from './heat.ts';
-import { motionNeeds, slowestHome, type Motions } from './time.ts';
+import { slowestHome, type Motions } from './time.ts';
 
 export function fuseFits(context: Context, motions: Motions, heat: CoilHeat): Check {
   const { rig, needs, say } = context;
@@ -30,7 +30,7 @@ export function fuseFits(context: Context, motions: Motions, heat: CoilHeat): Ch
     wanted: 0,
     how: 'The least of what is asked of it, available over needed minus one: its fastest curve (ISO 8820-3) outlasts the slowest pull and it carries the hold current; its slowest curve opens before the stuck coil passes its class (unless a cut-out is quicker) and before the conductor is lost in a short circuit at the far end (IEC 60949); its rating is within the ampacity of the conductor. Hot and cold places of the fuse, low and high supply.',
     needs: unique([
-      ...motionNeeds(context),
+      ...needs.motion,
       ...heatReadings,
       ...needs.holdHigh,
       'supply.fuse',
@@ -100,19 +100,15 @@ function questionsFor(context: Context, motions: Motions, heat: CoilHeat): reado
   const slowest = slowestHome(motions);
   const coil = heat.coil();
   if (Number.isNaN(slowest) || coil === null) return null;
-  const { supply, surroundings, means } = rig.job;
+  const { surroundings, means } = rig.job;
   const bySwitch = means.coil.stages === 'pull-in and hold windings' || means.coil.stages === 'series resistor';
   const cut = endsOf(rig, EVERY_FUSE_OPENS).find(({ by }) => by !== 'fuse')?.seconds ?? Infinity;
   // Without an end switch or a timer the pull-in current never ends.
   const pullTime = bySwitch ? Math.min(slowest, cut) : cut;
   const greatest = context.electric.find(({ supply: end, coil: warmth }) => end === 'high' && warmth === 'cold')!;
-  const section = Math.min(
-    valueOf(supply.out.section, 'area'),
-    supply.back.by === 'conductor' ? valueOf(supply.back.section, 'area') : Infinity,
-  );
-  const insulation = new DefaultReader().value('supply.insulation', supply.insulation, 'temperature');
+  const section = thinnestSection(rig.job);
   const hottest = valueOf(surroundings.hottest, 'temperature');
-  const conductorLimit = shortCircuitLimit(insulation);
+  const conductorLimit = shortCircuitLimit(rig.insulation);
   if (!(hottest < conductorLimit)) return null;
   return (['low', 'high'] as const).map((end): FuseQuestion => {
     const lasts = Math.max(heat.lasts[end](), AT_ONCE);
@@ -128,7 +124,7 @@ function questionsFor(context: Context, motions: Motions, heat: CoilHeat): reado
       conductorLimit,
       hottest,
       coldest: valueOf(surroundings.coldest, 'temperature'),
-      ...ampacityOf(section, insulation),
+      ...ampacityOf(section, rig.insulation),
     };
   });
 }

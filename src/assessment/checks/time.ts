@@ -13,11 +13,13 @@ import {
   type MotionCorner,
   type MotionFound,
 } from '../motion-of.ts';
-import { DefaultReader, valueOf } from '../readings.ts';
+import { valueOf } from '../readings.ts';
 import type { Rig } from '../rig.ts';
 
 /** Time that there is over time that it takes, minus one: eddy currents, left out, make it slower. Common practice, no source. */
 const TIME_MARGIN = 1;
+/** Share by which the command should outlast way home and run-down. Common practice, no source. */
+export const COMMAND_MARGIN = 0.25;
 /** Relative error of a step: times and speeds come out within a thousandth. */
 const TOLERANCE = 1e-5;
 /** What comes home at all is home by then, s; what is not, is followed on. */
@@ -72,21 +74,6 @@ export function timeChecks(context: Context, motions: Motions): Check[] {
   ].filter((check) => check !== null);
 }
 
-/** Everything that the course of a pull rests on. */
-export function motionNeeds({ needs, rig }: Context): readonly string[] {
-  return unique([
-    ...(rig.job.means.coil.stages === 'timed economiser' ? ['means.coil.delay'] : []),
-    ...needs.pullNeeded,
-    ...needs.sticking,
-    ...needs.firstPull,
-    ...needs.pullAvailable,
-    ...needs.pullInHigh,
-    ...needs.holdLow,
-    ...needs.holdHigh,
-    ...needs.holdTable,
-  ]);
-}
-
 /** Where the plunger does not come home at all, another finding says so; this one then has no margin. */
 const NEVER = -1;
 
@@ -112,7 +99,8 @@ function magnetWords({ job }: Rig): string {
     : 'The magnet is the one that was solved from its dimensions; eddy';
 }
 
-function placeIn(rig: Rig, { supply, coil, friction }: MotionCorner): Place {
+/** Where a motion is followed. */
+export function placeIn(rig: Rig, { supply, coil, friction }: MotionCorner): Place {
   return placeOf(null, null, { supply: pullInSupply(rig, supply), coil, friction });
 }
 
@@ -130,7 +118,7 @@ function comesHomeInTime(context: Context, motions: Motions): Check | null {
     marginUnit: 'share',
     wanted: TIME_MARGIN,
     how: `Time of the cut-out or economiser over the time to home, minus one: circuit, magnet and plunger followed in time from rest, weakest supply, hot coil, high friction. ${magnetWords(rig)} currents in solid steel are left out: measured times are longer, so twice the time is wanted.`,
-    needs: unique([...motionNeeds(context), ...paths]),
+    needs: unique([...context.needs.motion, ...paths]),
     unread: unreadOf(motions.slowest),
     judge() {
       const takes = slowestHome(motions);
@@ -162,12 +150,12 @@ function landsSoftly(context: Context, motions: Motions): Check {
     marginUnit: 'share',
     wanted: 0,
     how: 'Speed that is borne at landing over the speed at which the plunger meets its stop, minus one: charging, cold coil, low friction. A hard landing beats seat, pins and end switch to pieces and lets the switch chatter.',
-    needs: motionNeeds(context),
+    needs: context.needs.motion,
     unread: unreadOf(motions.hardest),
     judge() {
       const found = motions.hardest();
       const at = placeIn(rig, HARDEST);
-      const limit = new DefaultReader().value('wanted.landingSpeed', rig.job.wanted?.landingSpeed, 'velocity');
+      const limit = rig.wanted.landingSpeed;
       if (!found.known && !found.isHeldFast) return { value: NaN, limit, margin: NaN, at, because: '' };
       const speed = found.known ? found.motion.landingSpeed : null;
       if (speed === null)
@@ -202,7 +190,7 @@ function letsGoInTime(context: Context, motions: Motions): Check {
     wanted: 0,
     how: `Time that is wanted over the time from switching off until the plunger is back at rest, minus one: held long at the highest volts with a cold coil, high friction, the current dying away through what is fitted across the coil. ${magnetWords(rig)} currents are left out: measured times are longer.`,
     needs: unique([
-      ...motionNeeds(context),
+      ...context.needs.motion,
       'supply.suppression',
       ...(typeof suppression === 'string' || suppression.kind === 'diode'
         ? []
@@ -211,7 +199,7 @@ function letsGoInTime(context: Context, motions: Motions): Check {
     unread: unreadOf(motions.latest),
     judge() {
       const found = motions.latest();
-      const limit = new DefaultReader().value('wanted.releaseTime', rig.job.wanted?.releaseTime, 'time');
+      const limit = rig.wanted.releaseTime;
       const back = timeIn(found, ({ returnTime }) => returnTime);
       const left = timeIn(found, ({ releaseTime }) => releaseTime);
       const by = typeof suppression === 'string' ? 'nothing across the coil' : `a ${suppression.kind} across the coil`;
@@ -237,8 +225,7 @@ function letsGoInTime(context: Context, motions: Motions): Check {
 /** Energise to stop: let go before the engine stands still, the lever goes back to run and the engine may pick up again. */
 function commandLastsLongEnough(context: Context, motions: Motions): Check | null {
   const { rig, say } = context;
-  const { supply, survey } = rig.job;
-  const { command } = supply;
+  const { command } = rig.job.supply;
   if (!rig.toStop || command === 'held by hand') return null;
   return {
     id: 'command-lasts',
@@ -246,19 +233,18 @@ function commandLastsLongEnough(context: Context, motions: Motions): Check | nul
     question: 'stops',
     unit: 's',
     marginUnit: 'share',
-    wanted: 0.25,
+    wanted: COMMAND_MARGIN,
     how: 'Seconds for which the current stays on, over the slowest time to home and the run-down of the engine together, minus one. Let go before, the engine may pick up again.',
     needs: unique([
-      ...motionNeeds(context),
+      ...context.needs.motion,
       'supply.command',
       ...(typeof command === 'string' ? [] : ['supply.command.holds']),
     ]),
     unread: unreadOf(motions.slowest),
     judge() {
       const takes = slowestHome(motions);
-      const runDown = new DefaultReader().value('survey.runDown', survey.runDown, 'time');
       const holds = typeof command === 'string' ? NaN : valueOf(command.holds, 'time');
-      const needed = takes + runDown;
+      const needed = takes + rig.runDown;
       return {
         value: holds,
         limit: needed,
@@ -267,7 +253,7 @@ function commandLastsLongEnough(context: Context, motions: Motions): Check | nul
         because:
           needed === Infinity
             ? 'The plunger does not come home, so no command lasts long enough.'
-            : `The current stays on for ${say.time(holds)}; coming home takes ${say.time(takes)} and the engine ${say.time(runDown)} to stand still.`,
+            : `The current stays on for ${say.time(holds)}; coming home takes ${say.time(takes)} and the engine ${say.time(rig.runDown)} to stand still.`,
       };
     },
   };

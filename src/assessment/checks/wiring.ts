@@ -1,7 +1,7 @@
 /** Do conductors and contacts bear what flows, and does the suppression lie the right way round? */
 import { ampacity } from '../../physics/ampacity.ts';
 import { contactsOf, LARGEST_MARGIN, placeOf, unique, type Check, type Context } from '../check.ts';
-import { DefaultReader, valueOf } from '../readings.ts';
+import { valueOf } from '../readings.ts';
 
 /** Margin that counts as enough for a break rating, as a share. Common practice, no source. */
 const BREAK_MARGIN = 0.1;
@@ -32,10 +32,9 @@ export function conductorsCarry(context: Context): Check {
     needs: unique([...needs.holdHigh, ...conductors.map(({ path }) => `${path}.section`)]),
     judge() {
       const { hold } = context.electric.find(({ supply: end, coil }) => end === 'high' && coil === 'cold')!;
-      const insulation = new DefaultReader().value('supply.insulation', supply.insulation, 'temperature');
       const judged = conductors.map((one) => ({
         ...one,
-        amperes: ampacity(valueOf(one.section, 'area'), insulation, true)?.amperes ?? 0,
+        amperes: ampacity(valueOf(one.section, 'area'), rig.insulation, true)?.amperes ?? 0,
       }));
       const weakest = judged.reduce((least, one) => (one.amperes < least.amperes ? one : least));
       const carries =

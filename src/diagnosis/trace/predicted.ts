@@ -1,6 +1,6 @@
 /** The figures that a job predicts, to be set beside a trace, and what the job knows of its coil. */
 import { isSolenoid } from '../../assessment/assess.ts';
-import { HARDEST, magnetOf, pullIn, SLOWEST } from '../../assessment/motion-of.ts';
+import { HARDEST, pullIn, SLOWEST } from '../../assessment/motion-of.ts';
 import { rigOf } from '../../assessment/rig.ts';
 import { electricCorners, scenesOf } from '../../assessment/scene.ts';
 import { quantityIn } from '../../job/quantity-text.ts';
@@ -32,8 +32,7 @@ export function predictedEvents(job: Job): PredictedEvents | null {
   const rig = rigOf(job);
   const electric = electricCorners(rig);
   const [scene] = scenesOf(rig, electric);
-  const ask = { magnetic: magnetOf(rig) };
-  const runs = [pullIn(rig, scene, HARDEST, ask), pullIn(rig, scene, SLOWEST, ask)];
+  const runs = [pullIn(rig, scene, HARDEST), pullIn(rig, scene, SLOWEST)];
   const motions = runs.flatMap((run) => (run.known ? [run.motion] : []));
   if (motions.length < runs.length) return null;
   const stage = ({ events }: Motion) => events.find(({ kind }) => kind === 'stage change')?.time ?? null;
