@@ -1,7 +1,7 @@
 /** The window of a spring, and a drawer of ten thousand springs. */
 import { performance } from 'node:perf_hooks';
 import type { SolenoidJob } from '../src/assessment/rig.ts';
-import { usualQuestion, windowOf } from '../src/assessment/window.ts';
+import { usualQuestion, windowOf } from '../src/assessment/window/window.ts';
 import { demoJobs } from '../src/job/demos.ts';
 import type { Drawer } from '../src/job/drawer/schema.ts';
 import { readDocument } from '../src/job/read.ts';

@@ -1,7 +1,7 @@
 /** What should be known when a result is read, beside the findings. */
 import { outsideReadings } from '../physics/load.ts';
 import type { Context } from './check.ts';
-import { farRuns } from './supply-remarks.ts';
+import { farRuns } from './supply/remarks.ts';
 
 export function remarksOn({ rig, scenes, say }: Context): string[] {
   const remarks: string[] = [];

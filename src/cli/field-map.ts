@@ -1,8 +1,8 @@
 /** `stopwright field --map`: the co-energy map of a solenoid as a job keeps it under "means", "map". */
 import { setImmediate } from 'node:timers/promises';
-import type { SolenoidBench } from '../assessment/solenoid-bench.ts';
-import { trimmedCurve, trimSteps, whyNoMaps } from '../assessment/solenoid-curve.ts';
-import { mapPlan, mapSteps, type CoEnergyMap, type SolvedMap } from '../assessment/solenoid-map.ts';
+import type { SolenoidBench } from '../assessment/solenoid/bench.ts';
+import { trimmedCurve, trimSteps, whyNoMaps } from '../assessment/solenoid/curve.ts';
+import { mapPlan, mapSteps, type CoEnergyMap, type SolvedMap } from '../assessment/solenoid/map.ts';
 import type { TrimMaps } from '../physics/solenoid/trim-maps.ts';
 
 export type MapFound =

@@ -1,5 +1,5 @@
 /** The rows of `stopwright field`, as a table of 80 columns and as JSON. */
-import type { SolenoidBench } from '../assessment/solenoid-bench.ts';
+import type { SolenoidBench } from '../assessment/solenoid/bench.ts';
 import type { SolenoidFieldRow } from '../physics/solenoid/field/solenoid-field.ts';
 import { plain, wrapped } from './print.ts';
 

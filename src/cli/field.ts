@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { performance } from 'node:perf_hooks';
 import { setImmediate } from 'node:timers/promises';
-import { solenoidBench, type SolenoidBench } from '../assessment/solenoid-bench.ts';
+import { solenoidBench, type SolenoidBench } from '../assessment/solenoid/bench.ts';
 import type { Problem } from '../job/opening.ts';
 import { solenoidJsonSchema } from '../job/solenoid/json-schema.ts';
 import { readSolenoid, type SolenoidReading } from '../job/solenoid/read.ts';

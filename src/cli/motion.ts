@@ -1,10 +1,10 @@
 /** `stopwright motion`: the first second and the next hour, in words, as JSON, or as a trace. */
 import { isSolenoid } from '../assessment/assess.ts';
 import { CAUTION } from '../assessment/finding.ts';
-import { heatPicture } from '../assessment/heat-study.ts';
-import { traceCsv } from '../assessment/time-csv.ts';
-import type { HeatPicture, ReleaseRun, TimePicture, TimeRun } from '../assessment/time-picture.ts';
-import { timePicture } from '../assessment/time-study.ts';
+import { heatPicture } from '../assessment/time/heat-study.ts';
+import { traceCsv } from '../assessment/time/csv.ts';
+import type { HeatPicture, ReleaseRun, TimePicture, TimeRun } from '../assessment/time/picture.ts';
+import { timePicture } from '../assessment/time/study.ts';
 import { timeWords } from '../assessment/words.ts';
 import { display, type DisplayUnits } from '../units/quantity.ts';
 import { unitSystems, type UnitSystem } from './unit-systems.ts';

@@ -1,10 +1,10 @@
 /** What `stopwright springs` prints: in words for 80 columns, and as data. */
 import type { SolenoidJob } from '../assessment/rig.ts';
-import type { SpringWindow, WindowQuestion } from '../assessment/window-kinds.ts';
-import { stretches, type LineInWindow } from '../assessment/window-line.ts';
-import { lineSentences, stretchSentences, windowSentences } from '../assessment/window-words.ts';
+import type { SpringWindow, WindowQuestion } from '../assessment/window/kinds.ts';
+import { stretches, type LineInWindow } from '../assessment/window/line.ts';
+import { lineSentences, stretchSentences, windowSentences } from '../assessment/window/words.ts';
 import { CAUTION } from '../assessment/finding.ts';
-import { windowData } from '../assessment/window-data.ts';
+import { windowData } from '../assessment/window/data.ts';
 import type { Drawer } from '../job/drawer/schema.ts';
 import { type Fit, type Fitting } from '../proposal/drawer.ts';
 import { type Opening } from '../proposal/drawer-opens.ts';

@@ -1,7 +1,7 @@
 /** `stopwright supply`: which conductor the stop circuit needs, in every state of the source. */
 import type { Verdict } from '../assessment/finding.ts';
-import { demands, stateWords, type Demand } from '../assessment/supply-smallest.ts';
-import { supplyStudy, type SectionRow, type SupplyStudy } from '../assessment/supply-study.ts';
+import { demands, stateWords, type Demand } from '../assessment/supply/smallest.ts';
+import { supplyStudy, type SectionRow, type SupplyStudy } from '../assessment/supply/study.ts';
 import { display, type DisplayUnits } from '../units/quantity.ts';
 import { UNREADABLE, verdictCode } from './exit-codes.ts';
 import { jobFrom } from './job-file.ts';

@@ -1,8 +1,8 @@
 /** The smallest single change that opens a window that is shut: every knob is turned until floor and ceiling part. */
 import { isSolenoid } from '../assessment/assess.ts';
 import type { SolenoidJob } from '../assessment/rig.ts';
-import { windowOf } from '../assessment/window.ts';
-import type { WindowQuestion } from '../assessment/window-kinds.ts';
+import { windowOf } from '../assessment/window/window.ts';
+import type { WindowQuestion } from '../assessment/window/kinds.ts';
 import { apply, type Change } from '../job/change.ts';
 import { readDocument } from '../job/read.ts';
 import { metricUnits, type DisplayUnits } from '../units/quantity.ts';

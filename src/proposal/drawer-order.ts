@@ -5,8 +5,8 @@
 import { assess } from '../assessment/assess.ts';
 import type { SolenoidJob } from '../assessment/rig.ts';
 import { valueOf } from '../assessment/readings.ts';
-import { usualQuestion } from '../assessment/window.ts';
-import type { WindowQuestion } from '../assessment/window-kinds.ts';
+import { usualQuestion } from '../assessment/window/window.ts';
+import type { WindowQuestion } from '../assessment/window/kinds.ts';
 import type { Drawer, DrawerSpring } from '../job/drawer/schema.ts';
 import { designSpring } from '../physics/spring/design/design.ts';
 import type { Closed, ForceWindow, Offer, SpringQuestion } from '../physics/spring/design/question.ts';

@@ -5,7 +5,7 @@
 import { WANTED_OF_SPRINGS } from '../assessment/checks/spring.ts';
 import { leftAt, limitsOf, type OwnLimit, type SpringLimits } from '../assessment/spring-limits.ts';
 import type { RigSpring } from '../assessment/springs-of.ts';
-import type { Edge, WindowStation } from '../assessment/window-kinds.ts';
+import type { Edge, WindowStation } from '../assessment/window/kinds.ts';
 import type { Target } from './drawer-mounts.ts';
 
 /** What keeps a spring out. */

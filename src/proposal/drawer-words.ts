@@ -1,6 +1,6 @@
 /** Springs of the drawer in sentences: how to mount one, and what keeps one out. */
-import type { SpringWindow } from '../assessment/window-kinds.ts';
-import { actWords, edgeWords } from '../assessment/window-words.ts';
+import type { SpringWindow } from '../assessment/window/kinds.ts';
+import { actWords, edgeWords } from '../assessment/window/words.ts';
 import type { Specification } from '../physics/spring/design/question.ts';
 import { display, type DisplayUnits } from '../units/quantity.ts';
 import type { Mount } from './drawer-mounts.ts';

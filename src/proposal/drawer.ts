@@ -5,7 +5,7 @@
 import { assess } from '../assessment/assess.ts';
 import { relativeMargin, type Assessment, type Finding, type Verdict } from '../assessment/finding.ts';
 import type { SolenoidJob } from '../assessment/rig.ts';
-import { windowChecks, type SpringWindow, type WindowQuestion } from '../assessment/window-kinds.ts';
+import { windowChecks, type SpringWindow, type WindowQuestion } from '../assessment/window/kinds.ts';
 import { apply, type Change } from '../job/change.ts';
 import type { Drawer } from '../job/drawer/schema.ts';
 import { readDocument } from '../job/read.ts';

@@ -4,7 +4,7 @@
  * A schematic: nothing is to scale. What carries current is drawn heavy, the rest thin; volts are against the minus of the
  * source. Wide sheets show the loop as a loop, narrow ones fold it into a column; the height comes out of what is shown.
  */
-import type { CircuitPicture } from '../assessment/circuit-picture.ts';
+import type { CircuitPicture } from '../assessment/circuit/picture.ts';
 import { CAUTION } from '../assessment/finding.ts';
 import { metricUnits, type DisplayUnits } from '../units/display.ts';
 import { Board, LETTERS, LINE_STEP, type CircuitTarget } from './circuit/board.ts';

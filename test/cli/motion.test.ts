@@ -1,8 +1,8 @@
 /** `stopwright motion`: in words, as JSON, as a trace, and what it says when there is nothing to follow. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { timePicture } from '../../src/assessment/time-study.ts';
-import { heatPicture } from '../../src/assessment/heat-study.ts';
+import { timePicture } from '../../src/assessment/time/study.ts';
+import { heatPicture } from '../../src/assessment/time/heat-study.ts';
 import { writeJob } from '../../src/job/read.ts';
 import { NOT_MEASURED } from '../../src/job/quantity-text.ts';
 import type { Job } from '../../src/job/schema.ts';

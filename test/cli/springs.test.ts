@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { fileURLToPath } from 'node:url';
-import { usualQuestion, windowOf } from '../../src/assessment/window.ts';
+import { usualQuestion, windowOf } from '../../src/assessment/window/window.ts';
 import type { SolenoidJob } from '../../src/assessment/rig.ts';
 import { NOT_MEASURED } from '../../src/job/quantity-text.ts';
 import type { Job } from '../../src/job/schema.ts';

@@ -1,7 +1,7 @@
 /** `stopwright supply`: the table of conductors, its verdict as exit code, its refusals. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { supplyStudy } from '../../src/assessment/supply-study.ts';
+import { supplyStudy } from '../../src/assessment/supply/study.ts';
 import { NOT_MEASURED } from '../../src/job/quantity-text.ts';
 import type { Job } from '../../src/job/schema.ts';
 import { altered, changed, demo } from '../job/jobs.ts';

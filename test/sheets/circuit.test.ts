@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import * as fc from 'fast-check';
-import { circuitPicture, type CircuitCondition, type CircuitPicture } from '../../src/assessment/circuit-picture.ts';
+import { circuitPicture, type CircuitCondition, type CircuitPicture } from '../../src/assessment/circuit/picture.ts';
 import { NOT_MEASURED } from '../../src/job/quantity-text.ts';
 import type { Job } from '../../src/job/schema.ts';
 import { drawCircuit, drawCircuitSheet, LEAST_WIDTH, type CircuitDrawing } from '../../src/sheets/circuit.ts';

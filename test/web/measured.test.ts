@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import test from 'node:test';
-import { traceCsv } from '../../src/assessment/time-csv.ts';
+import { traceCsv } from '../../src/assessment/time/csv.ts';
 import { readMeasured } from '../../src/web/time/measured.ts';
 import { stalled, weakest } from '../sheets/time/invented.ts';
 

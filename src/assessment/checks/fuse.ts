@@ -10,10 +10,10 @@ import {
   type FuseVerdict,
 } from '../../physics/fuse-choice.ts';
 import { unique, type Check, type Context } from '../check.ts';
-import { heatReadings, hotStallCurrent } from '../heat-of.ts';
+import { heatReadings, hotStallCurrent } from '../time/heat-of.ts';
 import { valueOf } from '../readings.ts';
 import { thinnestSection, type Rig } from '../rig.ts';
-import { endsOf, fittedFuse, fuseName, soldFuse } from '../what-ends-it.ts';
+import { endsOf, fittedFuse, fuseName, soldFuse } from '../supply/what-ends-it.ts';
 import type { Words } from '../words.ts';
 import { unreadHeat, type CoilHeat } from './heat.ts';
 import { slowestHome, type Motions } from './time.ts';

@@ -12,9 +12,9 @@ import {
   timeToClass,
   whyNoHeat,
   type CoilInHeat,
-} from '../heat-of.ts';
+} from '../time/heat-of.ts';
 import type { End } from '../scene.ts';
-import { endsOf } from '../what-ends-it.ts';
+import { endsOf } from '../supply/what-ends-it.ts';
 
 /** Time that the coil lasts over the time until something ends the current, minus one. Common practice, no source. */
 const TIME_MARGIN = 0.5;

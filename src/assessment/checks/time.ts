@@ -2,7 +2,7 @@
 import type { Motion } from '../../physics/motion/motion.ts';
 import { LARGEST_MARGIN, once, placeOf, pullInSupply, unique, type Check, type Context } from '../check.ts';
 import type { Place } from '../finding.ts';
-import { magnetOf } from '../magnet-of.ts';
+import { magnetOf } from '../time/magnet-of.ts';
 import {
   HARDEST,
   LATEST,
@@ -12,7 +12,7 @@ import {
   SLOWEST,
   type MotionCorner,
   type MotionFound,
-} from '../motion-of.ts';
+} from '../time/motion-of.ts';
 import { valueOf } from '../readings.ts';
 import type { Rig } from '../rig.ts';
 

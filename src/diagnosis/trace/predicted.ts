@@ -1,6 +1,6 @@
 /** The figures that a job predicts, to be set beside a trace, and what the job knows of its coil. */
 import { isSolenoid } from '../../assessment/assess.ts';
-import { HARDEST, pullIn, SLOWEST } from '../../assessment/motion-of.ts';
+import { HARDEST, pullIn, SLOWEST } from '../../assessment/time/motion-of.ts';
 import { rigOf } from '../../assessment/rig.ts';
 import { electricCorners, scenesOf } from '../../assessment/scene.ts';
 import { quantityIn } from '../../job/quantity-text.ts';

@@ -1,5 +1,5 @@
 /** The loop folded into one column, for a phone or a side panel: down through everything, and back up at the left. */
-import type { CircuitPicture } from '../../assessment/circuit-picture.ts';
+import type { CircuitPicture } from '../../assessment/circuit/picture.ts';
 import { point } from '../plane.ts';
 import { fitted, linesOf } from '../text-width.ts';
 import { LETTERS, LINE_STEP, nameLines, type Board } from './board.ts';

@@ -1,6 +1,6 @@
 /** A picture of the circuit as things to draw: symbol, words, whether current flows, and the field that each rests on. */
-import type { CircuitBranch, CircuitPart, CircuitPicture } from '../../assessment/circuit-picture.ts';
-import type { CircuitLoad } from '../../assessment/circuit-load.ts';
+import type { CircuitBranch, CircuitPart, CircuitPicture } from '../../assessment/circuit/picture.ts';
+import type { CircuitLoad } from '../../assessment/circuit/load.ts';
 import type { DisplayUnits } from '../../units/display.ts';
 import type { SymbolKind } from './symbols.ts';
 import { amps, ohms, partDetails, section, stateWords, volts } from './words.ts';

@@ -1,5 +1,5 @@
 /** The loop laid out wide: source at the left, out along the top, solenoid at the right, back along the bottom. */
-import type { CircuitPicture } from '../../assessment/circuit-picture.ts';
+import type { CircuitPicture } from '../../assessment/circuit/picture.ts';
 import { point } from '../plane.ts';
 import { linesOf } from '../text-width.ts';
 import { LETTERS, LINE_STEP, nameLines, type Board } from './board.ts';

@@ -5,8 +5,8 @@ import type {
   CircuitPicture,
   CircuitStage,
   SourceState,
-} from '../../assessment/circuit-picture.ts';
-import type { CircuitLoad } from '../../assessment/circuit-load.ts';
+} from '../../assessment/circuit/picture.ts';
+import type { CircuitLoad } from '../../assessment/circuit/load.ts';
 import { wholeGauge } from '../../units/gauge.ts';
 import type { DisplayUnits } from '../../units/display.ts';
 import { formatQuantity } from '../../units/format.ts';

@@ -2,7 +2,7 @@
  * Events as a drawing says them: what happens at one moment is said once, bounces are counted, and a plunger that comes and
  * goes for ever is told by its first round.
  */
-import type { TimeEvent, TimeRun } from '../../assessment/time-picture.ts';
+import type { TimeEvent, TimeRun } from '../../assessment/time/picture.ts';
 import type { DisplayUnits } from '../../units/display.ts';
 import { amount } from '../amounts.ts';
 import { durationWords } from './time-words.ts';

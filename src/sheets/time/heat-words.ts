@@ -1,5 +1,5 @@
 /** What is written on the heat of the coil over time, and the same in sentences. */
-import type { HeatLimit, HeatMark, HeatPicture } from '../../assessment/time-picture.ts';
+import type { HeatLimit, HeatMark, HeatPicture } from '../../assessment/time/picture.ts';
 import type { DisplayUnits } from '../../units/display.ts';
 import { formatQuantity } from '../../units/format.ts';
 import { known } from '../amounts.ts';

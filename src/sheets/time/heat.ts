@@ -4,7 +4,7 @@
  *
  * Draws; computes nothing but places on the sheet. The height follows from what there is to show.
  */
-import type { Course, HeatCourse, HeatMark, HeatPicture } from '../../assessment/time-picture.ts';
+import type { Course, HeatCourse, HeatMark, HeatPicture } from '../../assessment/time/picture.ts';
 import { metricUnits, type DisplayUnits } from '../../units/display.ts';
 import { known } from '../amounts.ts';
 import { pieces, roundEnds, valueAtGap, xOf, yOf, type Panel, type Values } from '../chart/panel.ts';

@@ -1,5 +1,5 @@
 /** What is written on current, gap and volts over time, and the same in sentences. */
-import type { MeasuredTrace, TimeEvent, TimeRun } from '../../assessment/time-picture.ts';
+import type { MeasuredTrace, TimeEvent, TimeRun } from '../../assessment/time/picture.ts';
 import { sureness } from '../../diagnosis/trace/words.ts';
 import type { DisplayUnits } from '../../units/display.ts';
 import { amount, known } from '../amounts.ts';

@@ -4,7 +4,7 @@
  *
  * Draws; computes nothing but places on the sheet. The height follows from what there is to show.
  */
-import type { Course, MeasuredTrace, TimePicture, TimeRun } from '../../assessment/time-picture.ts';
+import type { Course, MeasuredTrace, TimePicture, TimeRun } from '../../assessment/time/picture.ts';
 import { fromSI } from '../../units/convert.ts';
 import { metricUnits, type DisplayUnits } from '../../units/display.ts';
 import { known } from '../amounts.ts';

@@ -3,7 +3,7 @@
  * ceiling too strong. The present spring is a heavy line, springs of the drawer thin ones; hatched where floor and ceiling
  * have crossed. Nothing is computed here but places on the sheet.
  */
-import type { WindowData } from '../../assessment/window-data.ts';
+import type { WindowData } from '../../assessment/window/data.ts';
 import { fromSI } from '../../units/convert.ts';
 import { metricUnits, type DisplayUnits } from '../../units/display.ts';
 import { amount } from '../amounts.ts';

@@ -1,7 +1,7 @@
 /** What the circuit panel shows, as one immutable value, and how it follows the desk. */
 import { create } from 'zustand';
-import type { CircuitCondition } from '../../assessment/circuit-picture.ts';
-import type { SupplyStudy } from '../../assessment/supply-study.ts';
+import type { CircuitCondition } from '../../assessment/circuit/picture.ts';
+import type { SupplyStudy } from '../../assessment/supply/study.ts';
 import type { Job } from '../../job/schema.ts';
 import { desk, useDesk } from '../desk/desk.ts';
 import { reckoner } from '../reckoning/reckoner.ts';

@@ -1,6 +1,6 @@
 /** Every conductor that is sold, in the chosen state of the source, each with one tap to try it. */
-import { stateWords, type Demand, type SmallestSection } from '../../assessment/supply-smallest.ts';
-import type { SectionRow, SupplyStudy } from '../../assessment/supply-study.ts';
+import { stateWords, type Demand, type SmallestSection } from '../../assessment/supply/smallest.ts';
+import type { SectionRow, SupplyStudy } from '../../assessment/supply/study.ts';
 import { change } from '../../job/change.ts';
 import { useDesk } from '../desk/desk.ts';
 import { propose } from '../desk/proposals.ts';

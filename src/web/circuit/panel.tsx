@@ -1,6 +1,6 @@
 /** "Circuit": volts and amps of the whole loop in a chosen state, and which conductor it needs. */
 import { useEffect, useId, useLayoutEffect, useRef } from 'react';
-import type { CircuitCondition } from '../../assessment/circuit-picture.ts';
+import type { CircuitCondition } from '../../assessment/circuit/picture.ts';
 import { goToField, useDesk } from '../desk/desk.ts';
 import { PIXELS_PER_MM } from '../drawings/scale.ts';
 import { showSheet } from '../drawings/sheet-view.ts';

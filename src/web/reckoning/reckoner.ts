@@ -1,8 +1,8 @@
 /** The workers that calculate, seen from the page. */
 import { wrap, type Remote } from 'comlink';
-import type { CircuitCondition } from '../../assessment/circuit-picture.ts';
+import type { CircuitCondition } from '../../assessment/circuit/picture.ts';
 import type { Assessment } from '../../assessment/finding.ts';
-import type { SupplyStudy } from '../../assessment/supply-study.ts';
+import type { SupplyStudy } from '../../assessment/supply/study.ts';
 import type { Job } from '../../job/schema.ts';
 import { displayUnits } from '../show/units.ts';
 import type { Form } from './form.ts';

@@ -4,11 +4,11 @@
  */
 import { expose } from 'comlink';
 import { assess } from '../../assessment/assess.ts';
-import type { CircuitCondition } from '../../assessment/circuit-picture.ts';
+import type { CircuitCondition } from '../../assessment/circuit/picture.ts';
 import type { Assessment } from '../../assessment/finding.ts';
 import { mechanismPicture } from '../../assessment/mechanism.ts';
 import type { MechanismPicture } from '../../assessment/picture.ts';
-import type { SupplyStudy } from '../../assessment/supply-study.ts';
+import type { SupplyStudy } from '../../assessment/supply/study.ts';
 import type { Problem } from '../../job/opening.ts';
 import type { Job } from '../../job/schema.ts';
 import type { CircuitTarget } from '../../sheets/circuit.ts';
@@ -138,7 +138,7 @@ const reckoning = {
     units: DisplayUnits,
   ): Promise<CircuitSheet | null> {
     const [{ circuitPicture }, { drawCircuit }] = await Promise.all([
-      import('../../assessment/circuit-picture.ts'),
+      import('../../assessment/circuit/picture.ts'),
       import('../../sheets/circuit.ts'),
     ]);
     const picture = circuitPicture(document, condition);
@@ -154,7 +154,7 @@ const reckoning = {
     };
   },
   async supply(document: Job, units: DisplayUnits): Promise<SupplyStudy | null> {
-    return (await import('../../assessment/supply-study.ts')).supplyStudy(document, units);
+    return (await import('../../assessment/supply/study.ts')).supplyStudy(document, units);
   },
   async form(): Promise<Form> {
     return (await import('./job-form.ts')).jobForm();

@@ -6,7 +6,7 @@ import { useState } from 'react';
 import type { Change } from '../../job/change.ts';
 import type { Job, Solenoid } from '../../job/schema.ts';
 import type { SolenoidDocument } from '../../job/solenoid/schema.ts';
-import type { SolvedMap } from '../../assessment/solenoid-map.ts';
+import type { SolvedMap } from '../../assessment/solenoid/map.ts';
 import { quantityIn } from '../../job/quantity-text.ts';
 import { toSI } from '../../units/quantity.ts';
 import { desk, useDesk } from '../desk/desk.ts';

@@ -3,7 +3,7 @@ import { change, type Change } from '../../job/change.ts';
 import { NOT_MEASURED } from '../../job/quantity-text.ts';
 import type { Job, Solenoid } from '../../job/schema.ts';
 import type { SolenoidDocument } from '../../job/solenoid/schema.ts';
-import type { CoEnergyMap, SolvedMap } from '../../assessment/solenoid-map.ts';
+import type { CoEnergyMap, SolvedMap } from '../../assessment/solenoid/map.ts';
 
 /** A winding of the job whose turns a person has to give. */
 export type Winding = 'pull-in' | 'hold';

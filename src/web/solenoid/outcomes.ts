@@ -1,13 +1,13 @@
 /** From what the assessment gives to what the page shows: curves, points, words and facts in the reader's units. */
-import { ampereTurnsOf, type BenchDrive, type SolenoidBench } from '../../assessment/solenoid-bench.ts';
+import { ampereTurnsOf, type BenchDrive, type SolenoidBench } from '../../assessment/solenoid/bench.ts';
 import {
   trimmedCurve,
   whyNoMaps,
   type CurveReading,
   type FittedUnknown,
   type TrimmedCurve,
-} from '../../assessment/solenoid-curve.ts';
-import { coarseCurve } from '../../assessment/solenoid-picture.ts';
+} from '../../assessment/solenoid/curve.ts';
+import { coarseCurve } from '../../assessment/solenoid/picture.ts';
 import type { TrimMaps } from '../../physics/solenoid/trim-maps.ts';
 import { coilCurrent } from '../../physics/winding.ts';
 import { valueAtGap } from '../../sheets/chart/panel.ts';

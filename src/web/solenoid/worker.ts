@@ -4,10 +4,10 @@
  */
 import { expose } from 'comlink';
 import railcar from './example.json' with { type: 'json' };
-import { ampereTurnsOf, solenoidBench, type BenchDrive } from '../../assessment/solenoid-bench.ts';
-import { trimKey, trimSteps, whyNoMaps } from '../../assessment/solenoid-curve.ts';
-import { mapPlan, mapSteps, type SolvedMap } from '../../assessment/solenoid-map.ts';
-import { drawnDimensions, fieldPicture } from '../../assessment/solenoid-picture.ts';
+import { ampereTurnsOf, solenoidBench, type BenchDrive } from '../../assessment/solenoid/bench.ts';
+import { trimKey, trimSteps, whyNoMaps } from '../../assessment/solenoid/curve.ts';
+import { mapPlan, mapSteps, type SolvedMap } from '../../assessment/solenoid/map.ts';
+import { drawnDimensions, fieldPicture } from '../../assessment/solenoid/picture.ts';
 import type { Problem } from '../../job/opening.ts';
 import { readSolenoid, readSolenoidDocument, type SolenoidReading } from '../../job/solenoid/read.ts';
 import { SOLENOID_FORMAT, SOLENOID_VERSION, solenoidSchema, type SolenoidDocument } from '../../job/solenoid/schema.ts';

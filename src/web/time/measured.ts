@@ -1,5 +1,5 @@
 /** Reads a recorded current in the worker, piece by piece, and makes of it what can be laid over the reckoned one. */
-import type { MeasuredEvent, MeasuredTrace } from '../../assessment/time-picture.ts';
+import type { MeasuredEvent, MeasuredTrace } from '../../assessment/time/picture.ts';
 import type { Found } from '../../diagnosis/trace/find-events.ts';
 import type { CoilKnown, TraceOutcome } from '../../diagnosis/trace/outcome.ts';
 import { comparedWords, compareWithPrediction } from '../../diagnosis/trace/compare.ts';

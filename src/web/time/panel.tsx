@@ -1,6 +1,6 @@
 /** "Time and heat": the first second after the switch, letting go, and how long the coil lasts. */
 import { useEffect, useId, useLayoutEffect, useRef, type ReactNode } from 'react';
-import type { TimeOutcome } from '../../assessment/time-picture.ts';
+import type { TimeOutcome } from '../../assessment/time/picture.ts';
 import type { SvgNode } from '../../sheets/svg.ts';
 import { durationWords } from '../../sheets/time/time-words.ts';
 import { showSheet } from '../drawings/sheet-view.ts';

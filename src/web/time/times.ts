@@ -1,6 +1,6 @@
 /** What "Time and heat" shows, as one immutable value, and how it follows the desk. */
 import { create } from 'zustand';
-import type { MeasuredTrace } from '../../assessment/time-picture.ts';
+import type { MeasuredTrace } from '../../assessment/time/picture.ts';
 import type { Job } from '../../job/schema.ts';
 import { desk, useDesk } from '../desk/desk.ts';
 import { useUnits } from '../show/units.ts';

@@ -4,8 +4,8 @@
  */
 import { expose } from 'comlink';
 import { isSolenoid } from '../../assessment/assess.ts';
-import { heatPicture } from '../../assessment/heat-study.ts';
-import { traceCsv } from '../../assessment/time-csv.ts';
+import { heatPicture } from '../../assessment/time/heat-study.ts';
+import { traceCsv } from '../../assessment/time/csv.ts';
 import type {
   HeatPicture,
   HoldTime,
@@ -13,8 +13,8 @@ import type {
   ReleaseRun,
   TimePicture,
   TimeRun,
-} from '../../assessment/time-picture.ts';
-import { timePicture } from '../../assessment/time-study.ts';
+} from '../../assessment/time/picture.ts';
+import { timePicture } from '../../assessment/time/study.ts';
 import { coilKnown, predictedEvents } from '../../diagnosis/trace/predicted.ts';
 import type { Job } from '../../job/schema.ts';
 import { svgTree, type SvgNode } from '../../sheets/svg.ts';

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { test } from 'node:test';
 import * as fc from 'fast-check';
 import { isSolenoid } from '../../../src/assessment/assess.ts';
-import { magnetOf } from '../../../src/assessment/magnet-of.ts';
+import { magnetOf } from '../../../src/assessment/time/magnet-of.ts';
 import { rigOf } from '../../../src/assessment/rig.ts';
 import { readJob } from '../../../src/job/read.ts';
 import { noMagnetNumbers, type Magnet } from '../../../src/physics/solenoid/magnet-form.ts';

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import test from 'node:test';
-import type { HeatPicture } from '../../../src/assessment/time-picture.ts';
+import type { HeatPicture } from '../../../src/assessment/time/picture.ts';
 import type { Drawing } from '../../../src/sheets/drawing.ts';
 import { svg } from '../../../src/sheets/svg.ts';
 import { drawHeat } from '../../../src/sheets/time/heat.ts';

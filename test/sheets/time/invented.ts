@@ -6,7 +6,7 @@ import type {
   ReleaseRun,
   TimePicture,
   TimeRun,
-} from '../../../src/assessment/time-picture.ts';
+} from '../../../src/assessment/time/picture.ts';
 
 const steps = (count: number, to: number): number[] => Array.from({ length: count + 1 }, (_, i) => (i * to) / count);
 

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import test from 'node:test';
 import * as fc from 'fast-check';
-import type { TimeEvent, TimeRun } from '../../../src/assessment/time-picture.ts';
+import type { TimeEvent, TimeRun } from '../../../src/assessment/time/picture.ts';
 import type { Drawing } from '../../../src/sheets/drawing.ts';
 import { svg } from '../../../src/sheets/svg.ts';
 import { toldEvents } from '../../../src/sheets/time/events.ts';

@@ -2,9 +2,9 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { SolenoidJob } from '../../../src/assessment/rig.ts';
-import { usualQuestion, windowOf } from '../../../src/assessment/window.ts';
-import { windowData, type WindowData } from '../../../src/assessment/window-data.ts';
-import { lineIn } from '../../../src/assessment/window-line.ts';
+import { usualQuestion, windowOf } from '../../../src/assessment/window/window.ts';
+import { windowData, type WindowData } from '../../../src/assessment/window/data.ts';
+import { lineIn } from '../../../src/assessment/window/line.ts';
 import type { Job } from '../../../src/job/schema.ts';
 import { textBox, type Drawing } from '../../../src/sheets/drawing.ts';
 import { svg } from '../../../src/sheets/svg.ts';

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import test from 'node:test';
-import type { SolvedMap } from '../../../src/assessment/solenoid-map.ts';
+import type { SolvedMap } from '../../../src/assessment/solenoid/map.ts';
 import { apply, change, inverse } from '../../../src/job/change.ts';
 import { demoJobs } from '../../../src/job/demos.ts';
 import { readDocument } from '../../../src/job/read.ts';
