@@ -21,7 +21,7 @@ export function assessByHand(job: Job, units: DisplayUnits): Assessment {
   const checks = [
     fuelOffBeforeStop(job, lever, reader, say),
     leverComesBack(job, lever, reader),
-    ...(job.means.kind === 'hand cable' ? handlePull(job, job.means, reader, say) : [airNotReckoned()]),
+    ...(job.means.kind === 'hand cable' ? handlePull(job.means, say) : [airNotReckoned()]),
   ];
   const findings: Finding[] = checks.map((check) => findingOf(check, missing)).sort(worstFirst);
   return {
@@ -109,13 +109,10 @@ function leverComesBack(job: Job, lever: Lever, reader: DefaultReader): Check {
   };
 }
 
-function handlePull(
-  job: Job,
-  cable: Extract<Job['means'], { kind: 'hand cable' }>,
-  reader: DefaultReader,
-  say: Words,
-): Check[] {
-  const allowed = reader.value('means.handlePullAllowed', cable.handlePullAllowed, 'force');
+function handlePull(cable: Extract<Job['means'], { kind: 'hand cable' }>, say: Words): Check[] {
+  const { readings, handle } = cable;
+  const allowed = handle.allowed === undefined ? NaN : valueOf(handle.allowed, 'force');
+  const unread = { because: 'A reading that this rests on has not been taken.', readings: ['means.readings'] };
   return [
     {
       id: 'handle-pull',
@@ -125,9 +122,10 @@ function handlePull(
       marginUnit: 'share',
       wanted: 0.25,
       how: 'Acceptable pull over the pull read at the handle, minus one.',
-      needs: ['means.handlePull'],
+      needs: readings === undefined ? [] : ['means.readings.connected'],
+      unread,
       judge() {
-        const pull = valueOf(cable.handlePull, 'force');
+        const pull = readings === undefined ? NaN : valueOf(readings.connected, 'force');
         return {
           value: pull,
           limit: allowed,
@@ -145,10 +143,11 @@ function handlePull(
       marginUnit: 'mm',
       wanted: 10,
       how: 'Travel that the handle has minus travel used to reach no-fuel.',
-      needs: ['means.handleTravel', 'means.handleTravelAvailable'],
+      needs: ['means.handle.travel'],
+      unread,
       judge() {
-        const used = valueOf(cable.handleTravel, 'length');
-        const available = valueOf(cable.handleTravelAvailable, 'length');
+        const used = readings?.travel === undefined ? NaN : valueOf(readings.travel, 'length');
+        const available = valueOf(handle.travel, 'length');
         return {
           value: inMillimetres(used),
           limit: inMillimetres(available),

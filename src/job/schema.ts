@@ -12,25 +12,24 @@
  * Longer than 300 lines: one reason, that the document is read top to bottom in one place.
  */
 import { z } from 'zod';
+import { air, airCylinder } from './air-cylinder.ts';
 import { defaulted, reading } from './fields.ts';
+import { handCable } from './hand-cable.ts';
+import {
+  angle,
+  clearance,
+  force,
+  friction,
+  length,
+  place,
+  point,
+  temperature,
+  text,
+  turns,
+} from './kinds-of-reading.ts';
 
 export const FORMAT = 'stopwright job';
-export const VERSION = 2;
-
-const text = (description: string, most = 4000) => z.string().max(most).meta({ description });
-const turns = { least: -4 * Math.PI, most: 4 * Math.PI };
-const angle = (description: string) => reading('angle', description, turns);
-const length = (description: string) => reading('length', description, { above: 0, most: 10 });
-const clearance = (description: string) => reading('length', description, { least: 0, most: 1 });
-const place = (description: string) => reading('length', description, { least: -10, most: 10 });
-const friction = (description: string) => defaulted('ratio', description, { least: 0, most: 1.5 });
-const force = (description: string) => reading('force', description, { least: 0, most: 1e5 });
-const temperature = (description: string) => reading('temperature', description, { least: 173.15, most: 773.15 });
-
-export const point = (description: string) =>
-  z
-    .strictObject({ x: place('to the right of the shaft centre'), y: place('above the shaft centre') })
-    .meta({ description });
+export const VERSION = 3;
 
 const effortReading = z.strictObject({
   engine: z
@@ -92,6 +91,7 @@ const survey = z.strictObject({
     stations: z.array(text('who must be able to stop the engine, and from where', 200)).max(20),
     otherUses: text('who else moves this lever: hand stop, excess fuel, throttle, shut-down trips', 400),
   }),
+  air,
   runDown: defaulted('time', 'from no-fuel until the engine stands still; default 10 s', { above: 0, most: 3600 }),
 });
 
@@ -262,23 +262,6 @@ const solenoid = z.strictObject({
       recloses: defaulted('length', 'how much further out it changes back; default 0.3 mm', { least: 0, most: 1 }),
     }),
   ]),
-});
-
-const handCable = z.strictObject({
-  kind: z.literal('hand cable'),
-  handlePull: force('balance at the handle while the lever is pulled from run to stop'),
-  handlePullAllowed: defaulted('force', 'pull that is acceptable at this handle; default 100 N', {
-    above: 0,
-    most: 1000,
-  }),
-  handleTravel: length('travel of the handle from rest to no-fuel'),
-  handleTravelAvailable: length('travel that the handle has'),
-});
-
-const airCylinder = z.strictObject({
-  kind: z.literal('air cylinder'),
-  pressure: reading('pressure', 'lowest air pressure above atmosphere', { above: 0, most: 5e7 }),
-  bore: length('bore of the cylinder'),
 });
 
 const connection = z.discriminatedUnion('kind', [
@@ -659,18 +642,38 @@ const space = z
   })
   .meta({ description: 'what a proposal may change, and what is in its way' });
 
+const means = z.discriminatedUnion('kind', [solenoid, handCable, airCylinder]);
+const springs = z.array(returnSpring).max(8);
+
+/** Another means, held beside the chosen one on the same survey. */
+const considered = z.strictObject({
+  name: text('what it is called', 80),
+  means,
+  layout: layout.optional(),
+  springs: springs.optional(),
+});
+
 export const jobSchema = z
   .strictObject({
     format: z.literal(FORMAT),
     version: z.literal(VERSION),
     name: z.string().min(1).max(120).meta({ description: 'what people call this installation' }),
     survey,
-    means: z.discriminatedUnion('kind', [solenoid, handCable, airCylinder]),
+    means,
+    handStop: handCable.meta({ description: 'hand cable on the same lever, beside the means above' }).optional(),
     layout,
-    return: z.strictObject({ springs: z.array(returnSpring).max(8) }),
+    return: z.strictObject({ springs }),
     supply,
     surroundings,
     space: space.optional(),
+    considered: z
+      .array(considered)
+      .max(6)
+      .meta({
+        description:
+          'other means to hold beside the chosen one; layout or return springs left out: those of this installation',
+      })
+      .optional(),
     wanted: wanted.optional(),
     notes: text('anything else', 20000),
   })
@@ -681,6 +684,9 @@ export const jobSchema = z
 
 export type Job = DeepReadonly<z.infer<typeof jobSchema>>;
 export type Solenoid = Extract<Job['means'], { kind: 'solenoid' }>;
+export type HandCable = DeepReadonly<z.infer<typeof handCable>>;
+export type AirCylinder = DeepReadonly<z.infer<typeof airCylinder>>;
+export type Considered = NonNullable<Job['considered']>[number];
 export type Connection = Job['layout']['connection'];
 export type ReturnSpring = Job['return']['springs'][number];
 /** A spring that is drawn or pressed, on the lever or on the plunger. */

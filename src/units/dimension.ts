@@ -11,6 +11,7 @@ export type Dimension =
   | 'resistance'
   | 'power'
   | 'area'
+  | 'volume'
   | 'ratio'
   | 'springRate'
   | 'torsionRate'
@@ -18,6 +19,7 @@ export type Dimension =
   | 'time'
   | 'pressure'
   | 'stress'
+  | 'sonicConductance'
   | 'torque'
   | 'inductance'
   | 'frequency'
@@ -28,7 +30,7 @@ export type Dimension =
 /** A quantity that a person wrote. `text` is theirs to the letter and is what gets stored. */
 export interface Quantity {
   readonly text: string;
-  /** Base SI: m, rad, N, kg, K, V, A, Ω, W, m², 1, N/m, N m/rad, m/s², s, Pa, N m, H, Hz, m/s, T, A/m. */
+  /** Base SI: m, rad, N, kg, K, V, A, Ω, W, m², m³, 1, N/m, N m/rad, m/s², s, Pa, m³/(s Pa), N m, H, Hz, m/s, T, A/m. */
   readonly value: number;
   /** Half-width as written, base SI, never negative; null where none was written. Of a temperature: kelvins of difference. */
   readonly plusMinus: number | null;
@@ -59,6 +61,7 @@ export const dimensionWords: Readonly<Record<Dimension, DimensionWords>> = {
   resistance: { name: 'a resistance', example: '1.2 ohm or 300 mΩ' },
   power: { name: 'a power', example: '15 W' },
   area: { name: 'an area', example: '1.5 mm² or 18 AWG' },
+  volume: { name: 'a volume', example: '5 L or 300 cm³' },
   ratio: { name: 'a ratio', example: '0.25 or 25 %' },
   springRate: { name: 'a spring rate', example: '0.2 N/mm or 3 lbf/in' },
   torsionRate: { name: 'a torsion rate', example: '15 N mm/° or 0.9 N m/rad' },
@@ -66,6 +69,7 @@ export const dimensionWords: Readonly<Record<Dimension, DimensionWords>> = {
   time: { name: 'a time', example: '250 ms or 1.5 s' },
   pressure: { name: 'a pressure', example: '7 bar or 100 psi' },
   stress: { name: 'a stress', example: '600 MPa or 87 ksi' },
+  sonicConductance: { name: 'a sonic conductance', example: '2 L/(s bar)' },
   torque: { name: 'a torque', example: '1.5 N m or 13 lbf in' },
   inductance: { name: 'an inductance', example: '35 mH' },
   frequency: { name: 'a frequency', example: '25 Hz or 1500 rpm' },

@@ -1,6 +1,8 @@
 /**
  * Every conversion factor of the project, and every spelling that is understood. Exact unless marked.
  *
+ * Longer than 300 lines: one reason, that every factor is held against its source in one place.
+ *
  * value in base SI = ((number + offset) × multiply) / divide. Multiplying and dividing by whole numbers where a factor
  * such as 0.001 is not a binary fraction keeps 42 mm at exactly the number 0.042.
  *
@@ -144,6 +146,16 @@ const rows: Readonly<Record<Dimension, readonly Row[]>> = {
     ['in²', per10000.inch ** 2, 1e8, '', 'sq in|sqin|square inch|square inches|in2'],
     ['AWG', Number.NaN, 1, '', 'awg'], // no factor: see gauge.ts
   ],
+  volume: [
+    ['L', 1, 1e3, 'l', 'litre|liter'],
+    ['mL', 1, 1e6, 'ml', 'millilitre|milliliter'],
+    ['mm³', 1, 1e9, '', 'cubic millimetre|cubic millimeter'],
+    ['cm³', 1, 1e6, 'cc|ccm', 'cubic centimetre|cubic centimeter'],
+    ['dm³', 1, 1e3],
+    ['m³', 1, 1, 'cu m', 'cubic metre|cubic meter'],
+    ['in³', per10000.inch ** 3, 1e12, '', 'cu in|cubic inch|cubic inches|in3'],
+    ['ft³', per10000.foot ** 3, 1e12, '', 'cu ft|cubic foot|cubic feet|ft3'],
+  ],
   ratio: [
     ['', 1, 1],
     ['%', 1, 100, '', 'percent|per cent|pct'],
@@ -195,6 +207,12 @@ const rows: Readonly<Record<Dimension, readonly Row[]>> = {
     ['psi', poundForce * 1e8, per10000.inch ** 2, '', 'psi|lbf/in2|lb/in2|lb/sq in'],
     ['ksi', poundForce * 1e11, per10000.inch ** 2, '', 'ksi'],
     ['kgf/mm²', standardGravity * 1e6, 1, 'kg/mm2|kp/mm2'],
+  ],
+  // Volume flow at the reference state of ISO 8778 for each unit of absolute pressure before the throat (ISO 6358-1).
+  sonicConductance: [
+    ['L/(s bar)', 1, 1e8, 'l/(s bar)|dm³/(s bar)|L/s/bar|l/s/bar'],
+    ['L/(min bar)', 1, 60e8, 'l/(min bar)|dm³/(min bar)|L/min/bar|l/min/bar'],
+    ['m³/(s Pa)', 1, 1],
   ],
   torque: torqueRows,
   inductance: [
@@ -255,6 +273,7 @@ function spellingsOf(dimension: Dimension): Spellings {
 export function spellingKey(unitText: string): string {
   return unitText
     .replaceAll('²', '2')
+    .replaceAll('³', '3')
     .replaceAll('^', '')
     .replace(/ ?([·/]) ?/g, '$1')
     .replace(/[ -]/g, '·')

@@ -93,6 +93,8 @@ const baseUnits: Partial<Record<Dimension, string>> = {
   acceleration: 'm/s²',
   time: 's',
   pressure: 'Pa',
+  volume: 'm³',
+  sonicConductance: 'm³/(s Pa)',
 };
 
 /** A base SI value as text that reads back to every digit. */

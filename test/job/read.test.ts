@@ -171,8 +171,8 @@ test('"not measured" may stand for every reading and for nothing else', () => {
 });
 
 test('a document of a newer program is not touched, and a wrong format or version is said', () => {
-  const newer = problemWith({ version: 3 });
-  assert.deepEqual([newer.path, newer.read], ['version', '3']);
+  const newer = problemWith({ version: 4 });
+  assert.deepEqual([newer.path, newer.read], ['version', '4']);
   assert.match(newer.problem, /newer program/);
   for (const version of [0, -1, 1.5, '1', null, NaN, Infinity, undefined])
     assert.equal(problemWith({ version }).path, 'version', String(version));

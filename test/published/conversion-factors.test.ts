@@ -56,6 +56,9 @@ const nistFactors: readonly Factor[] = [
   ['2.54E-02', 'in/s', 'velocity', 'exact'],
   ['3.048E-01', 'ft/s', 'velocity', 'exact'],
   ['2.777778E-01', 'km/h', 'velocity'],
+  ['1.0E-03', 'L', 'volume', 'exact'],
+  ['1.638706E-05', 'in³', 'volume'],
+  ['2.831685E-02', 'ft³', 'volume'],
   ['4.4704E-01', 'mph', 'velocity', 'exact'],
 ];
 
@@ -143,21 +146,22 @@ const prefixes: Readonly<Record<string, number>> = {
   k: 1e3,
   da: 1e1,
   '': 1,
+  d: 1e-1,
   c: 1e-2,
   m: 1e-3,
   μ: 1e-6,
 };
 const simple: Readonly<Record<string, number>> = {
   m: 1, g: 1e-3, s: 1, N: 1, Pa: 1, V: 1, A: 1, Ω: 1, W: 1, H: 1, T: 1, Hz: 1, K: 1, rad: 1, bar: 1e5, G: 1e-4, min: 60, h: 3600, '°': Math.PI / 180,
-  gf: 9.80665e-3, lbf: 4.4482216152605, ozf: 4.4482216152605 / 16, in: 0.0254, ft: 0.3048,
+  gf: 9.80665e-3, lbf: 4.4482216152605, ozf: 4.4482216152605 / 16, in: 0.0254, L: 1e-3, ft: 0.3048,
 }; // prettier-ignore
 
 /** "kgf cm/°" from its parts: the worth of each prefix and unit, multiplied before the stroke, divided after it. */
 function fromParts(symbol: string): number | null {
-  const [above = '', below = ''] = symbol.split('/');
+  const [above = '', below = ''] = symbol.replace(/[()]/g, '').split('/');
   const worth = (parts: string): number | null =>
     parts.split(' ').reduce<number | null>((product, part) => {
-      const [, name = '', square] = /^(.+?)(²?)$/.exec(part) ?? [];
+      const [, name = '', power = ''] = /^(.+?)([²³]?)$/.exec(part) ?? [];
       const prefix =
         name in simple
           ? ''
@@ -166,7 +170,7 @@ function fromParts(symbol: string): number | null {
             );
       const unit = prefix === undefined ? undefined : simple[name.slice(prefix.length)];
       if (product === null || prefix === undefined || unit === undefined) return null;
-      return product * ((prefixes[prefix] ?? Number.NaN) * unit) ** (square ? 2 : 1);
+      return product * ((prefixes[prefix] ?? Number.NaN) * unit) ** ({ '²': 2, '³': 3 }[power] ?? 1);
     }, 1);
   const top = worth(above);
   const bottom = below === '' ? 1 : worth(below);

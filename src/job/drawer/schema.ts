@@ -5,14 +5,12 @@
  */
 import { z } from 'zod';
 import { defaulted, reading } from '../fields.ts';
-import { linearSpring, point, type DeepReadonly } from '../schema.ts';
+import { length, point, text } from '../kinds-of-reading.ts';
+import { linearSpring, type DeepReadonly } from '../schema.ts';
 
 export const DRAWER_FORMAT = 'stopwright drawer';
 export const DRAWER_VERSION = 1;
 export const MOST_SPRINGS = 20_000;
-
-const text = (description: string, most: number) => z.string().max(most).meta({ description });
-const length = (description: string) => reading('length', description, { above: 0, most: 10 });
 
 const item = {
   name: z.string().min(1).max(80).meta({ description: 'what it is called' }),

@@ -7,8 +7,7 @@
  */
 import { NOT_MEASURED } from '../quantity-text.ts';
 import type { Migration } from './migrate.ts';
-
-type Part = Readonly<Record<string, unknown>>;
+import { isPart, type Part } from './part.ts';
 
 export const supplyStatesAndHeat: Migration = (document) => ({
   ...document,
@@ -40,8 +39,4 @@ function supplyOf({ lowest, highest, contacts, ...rest }: Part, means: unknown):
     command: NOT_MEASURED,
     starterInterlock: 'not known',
   };
-}
-
-function isPart(value: unknown): value is Part {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

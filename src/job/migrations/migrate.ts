@@ -5,11 +5,12 @@
  * a step is not exercised by a kept document of the version before it (`test/job/past/`).
  */
 import { supplyStatesAndHeat } from './0002-supply-states-and-heat.ts';
+import { cableAndAir } from './0003-cable-and-air.ts';
 
 export type Migration = (document: Readonly<Record<string, unknown>>) => Record<string, unknown>;
 
 /** `migrations[0]` leads from version 1 to 2, and so on. */
-export const migrations: readonly Migration[] = [supplyStatesAndHeat];
+export const migrations: readonly Migration[] = [supplyStatesAndHeat, cableAndAir];
 
 /** @param version the version that the document says it has, at most one more than the number of migrations */
 export function migrate(document: unknown, version: number, steps: readonly Migration[] = migrations): unknown {

@@ -58,7 +58,7 @@ export interface CircuitSheet {
 }
 
 /** The version of document that the store's own reading vouches for. */
-const PRESENT_VERSION = 2;
+const PRESENT_VERSION = 3;
 
 /** The sheets as the page has them. */
 let sent: { readonly mechanism: SvgNode; readonly load: SvgNode } | null = null;

@@ -4,8 +4,13 @@ import { pathSteps, valueAt } from '../../job/path.ts';
 
 const known: Readonly<Record<string, Default>> = defaults;
 
-/** Contacts of a further station age as the others do. */
-const sameAs: readonly (readonly [string, string])[] = [['supply.stations[].contacts[]', 'supply.contacts[]']];
+/** Parts of one form have the same defaults: contacts of a further station, a hand cable beside the means, other means. */
+const sameAs: readonly (readonly [string, string])[] = [
+  ['supply.stations[].contacts[]', 'supply.contacts[]'],
+  ['considered[].springs[]', 'return.springs[]'],
+  ['considered[].', ''],
+  ['handStop.', 'means.'],
+];
 
 export function defaultOf(path: string, document: unknown): Default | undefined {
   const pattern = pathSteps(path).reduce<string>(
