@@ -642,6 +642,16 @@ const space = z
   })
   .meta({ description: 'what a proposal may change, and what is in its way' });
 
+/** A hand cable on the lever that the means above works. */
+const handStop = z
+  .strictObject({
+    ...handCable.shape,
+    whileEffortWasRead: z
+      .literal(['connected', 'apart', 'not measured'])
+      .meta({ description: 'whether this cable hung on the lever while its effort was read with the balance' }),
+  })
+  .meta({ description: 'hand cable on the same lever, beside the means above' });
+
 const means = z.discriminatedUnion('kind', [solenoid, handCable, airCylinder]);
 const springs = z.array(returnSpring).max(8);
 
@@ -660,7 +670,7 @@ export const jobSchema = z
     name: z.string().min(1).max(120).meta({ description: 'what people call this installation' }),
     survey,
     means,
-    handStop: handCable.meta({ description: 'hand cable on the same lever, beside the means above' }).optional(),
+    handStop: handStop.optional(),
     layout,
     return: z.strictObject({ springs }),
     supply,
@@ -685,6 +695,7 @@ export const jobSchema = z
 export type Job = DeepReadonly<z.infer<typeof jobSchema>>;
 export type Solenoid = Extract<Job['means'], { kind: 'solenoid' }>;
 export type HandCable = DeepReadonly<z.infer<typeof handCable>>;
+export type HandStop = DeepReadonly<z.infer<typeof handStop>>;
 export type AirCylinder = DeepReadonly<z.infer<typeof airCylinder>>;
 export type Considered = NonNullable<Job['considered']>[number];
 export type Connection = Job['layout']['connection'];

@@ -85,6 +85,7 @@ const labels: Readonly<Record<string, string>> = {
   fitting: 'Fitting',
   slack: 'Slack before the lever moves',
   swing: 'Core may stand off by',
+  whileEffortWasRead: 'While the effort was read, it was',
   secondStation: 'Second station by cable',
   air: 'Compressed air',
   reservoir: 'Air vessel',
