@@ -4,7 +4,7 @@
  */
 import { findRoot } from '../numerics/roots.ts';
 import { rock } from '../physics/guide.ts';
-import { heldPose, poseAt, type Linkage, type Pose } from '../physics/linkage.ts';
+import { heldPoseInto, newPose, poseInto, type Linkage, type Pose, type Writable } from '../physics/linkage.ts';
 import type { Rig } from './rig.ts';
 
 /** One gap, with everything that depends on the gap alone. */
@@ -15,6 +15,13 @@ export interface Station {
   readonly shaftAngle: number;
   /** How far the over-travel spring has given, m; null where the connection is rigid. */
   readonly stretch: number | null;
+}
+
+/** A station that may be written over. */
+export type StationRoom = Writable<Omit<Station, 'pose'>> & { readonly pose: Writable<Pose> };
+
+export function newStation(): StationRoom {
+  return { gap: NaN, pose: newPose(), shaftAngle: NaN, stretch: null };
 }
 
 export interface Travel {
@@ -42,24 +49,37 @@ export function movedLinkage(linkage: Linkage, dx: number, dy: number): Linkage 
 
 /** Pose at a gap with the connection rigid. */
 export function rigidPose(rig: Rig, linkage: Linkage, gap: number): Pose {
-  return poseAt(linkage, gap, linkage.kind === 'pin' ? rock(rig.guide, gap) : 0);
+  const pose = newPose();
+  rigidPoseInto(rig, linkage, gap, pose);
+  return pose;
 }
 
-export function travelOf(rig: Rig, linkage: Linkage, stations: number): Travel {
+function rigidPoseInto(rig: Rig, linkage: Linkage, gap: number, into: Writable<Pose>): void {
+  poseInto(linkage, gap, linkage.kind === 'pin' ? rock(rig.guide, gap) : 0, into);
+}
+
+/** @param room stations of an earlier travel, which are written over */
+export function travelOf(rig: Rig, linkage: Linkage, stations: number, room: StationRoom[] = []): Travel {
   const { stroke, sense, lever } = rig;
-  const shaftAt = (gap: number) => rigidPose(rig, linkage, gap).armAngle - lever.armMinusShaft;
-  const coarse = Array.from({ length: COARSE + 1 }, (_, i) => shaftAt((stroke * i) / COARSE));
+  const pose = newPose();
+  const shaftAt = (gap: number) => {
+    rigidPoseInto(rig, linkage, gap, pose);
+    return pose.armAngle - lever.armMinusShaft;
+  };
+  const shaftHome = shaftAt(0);
+  const shaftOut = shaftAt(stroke);
   const meets = (stop: number): number | null => {
     const past = (gap: number) => sense * (shaftAt(gap) - stop);
+    let near = sense * (shaftHome - stop);
     for (let i = 0; i < COARSE; i++) {
-      const near = sense * (coarse[i] - stop);
-      const far = sense * (coarse[i + 1] - stop);
+      const far = past((stroke * (i + 1)) / COARSE);
       if (near > 0 && far <= 0) return findRoot(past, (stroke * i) / COARSE, (stroke * (i + 1)) / COARSE, 1e-10).at;
+      near = far;
     }
-    return sense * (coarse[COARSE] - stop) > 0 ? stroke : null;
+    return sense * (shaftOut - stop) > 0 ? stroke : null;
   };
-  const leverStopGap = sense * (coarse[0] - rig.homeStop) > 0 ? meets(rig.homeStop) : null;
-  const leverRestGap = sense * (coarse[COARSE] - rig.outStop) < 0 ? meets(rig.outStop) : null;
+  const leverStopGap = sense * (shaftHome - rig.homeStop) > 0 ? meets(rig.homeStop) : null;
+  const leverRestGap = sense * (shaftOut - rig.outStop) < 0 ? meets(rig.outStop) : null;
   const homeGap = leverStopGap === null || rig.overTravel !== null ? 0 : leverStopGap;
   const startGap = Math.max(homeGap, leverRestGap ?? stroke);
   const travel = {
@@ -69,7 +89,7 @@ export function travelOf(rig: Rig, linkage: Linkage, stations: number): Travel {
     leverStopGap,
     leverRestGap,
   };
-  return { ...travel, stations: stationsOf(rig, travel, stations) };
+  return { ...travel, stations: stationsOf(rig, travel, stations, room) };
 }
 
 /** The pose in which the connection last moves the lever on the way home: at home, or where an over-travel spring begins to give. */
@@ -81,41 +101,64 @@ export function poseAtHome(rig: Rig, { travel }: { readonly travel: Travel }): P
  * Evenly over the travel from home outwards, and at the steps: where an over-travel spring begins to give, twice (held and
  * rigid), and where the end switch is first touched, which asks more pull from there on.
  */
-function stationsOf(rig: Rig, travel: Omit<Travel, 'stations'>, count: number): Station[] {
+function stationsOf(rig: Rig, travel: Omit<Travel, 'stations'>, count: number, room: StationRoom[]): Station[] {
   const { homeGap, startGap, leverStopGap } = travel;
-  const inside = (gap: number) => gap > homeGap && gap < startGap;
-  const gaps = Array.from({ length: count }, (_, i) => homeGap + ((startGap - homeGap) * i) / (count - 1));
-  const switchGap = rig.endSwitch?.worksAtGap ?? NaN;
-  if (inside(switchGap))
-    gaps.splice(
-      gaps.findIndex((gap) => gap > switchGap),
-      0,
-      switchGap,
-    );
-  const list = gaps.map((gap) => stationAt(rig, travel, gap));
-  if (rig.overTravel !== null && leverStopGap !== null && inside(leverStopGap)) {
-    const both = [stationAt(rig, travel, leverStopGap, true), stationAt(rig, travel, leverStopGap, false)];
-    list.splice(
-      list.findIndex(({ gap }) => gap > leverStopGap),
-      0,
-      ...both,
-    );
+  const inside = (gap: number | null | undefined) =>
+    typeof gap === 'number' && gap > homeGap && gap < startGap ? gap : Infinity;
+  let touched = inside(rig.endSwitch?.worksAtGap);
+  let step = rig.overTravel === null ? Infinity : inside(leverStopGap);
+  let n = 0;
+  const add = (gap: number, held?: boolean) => {
+    if (n === room.length) room.push(newStation());
+    stationInto(rig, travel, gap, held, room[n++]);
+  };
+  for (let i = 0; i < count; i++) {
+    const gap = homeGap + ((startGap - homeGap) * i) / (count - 1);
+    while (gap > touched || gap > step) {
+      if (touched <= step) {
+        add(touched);
+        touched = Infinity;
+      } else {
+        add(step, true);
+        add(step, false);
+        step = Infinity;
+      }
+    }
+    add(gap);
   }
-  return list;
+  room.length = n;
+  return room;
 }
 
 /** @param held at the very gap of the step: whether the over-travel spring is already at work */
 export function stationAt(rig: Rig, travel: Omit<Travel, 'stations'>, gap: number, held?: boolean): Station {
-  const { linkage, leverStopGap } = travel;
+  const station = newStation();
+  stationInto(rig, travel, gap, held, station);
+  return station;
+}
+
+/** `stationAt`, written over a station that is there. */
+export function stationInto(
+  rig: Rig,
+  { linkage, leverStopGap }: Omit<Travel, 'stations'>,
+  gap: number,
+  held: boolean | undefined,
+  into: StationRoom,
+): void {
+  into.gap = gap;
   const isHeld = rig.overTravel !== null && leverStopGap !== null && (held ?? gap < leverStopGap);
   if (!isHeld || leverStopGap === null) {
-    const pose = rigidPose(rig, linkage, gap);
-    return { gap, pose, shaftAngle: pose.armAngle - rig.lever.armMinusShaft, stretch: null };
+    rigidPoseInto(rig, linkage, gap, into.pose);
+    into.shaftAngle = into.pose.armAngle - rig.lever.armMinusShaft;
+    into.stretch = null;
+    return;
   }
+  into.shaftAngle = rig.homeStop;
   if (linkage.kind === 'link' || linkage.kind === 'chain') {
-    const { pose, stretch } = heldPose(linkage, rig.homeStop + rig.lever.armMinusShaft, gap);
-    return { gap, pose, shaftAngle: rig.homeStop, stretch };
+    into.stretch = heldPoseInto(linkage, rig.homeStop + rig.lever.armMinusShaft, gap, into.pose);
+    return;
   }
-  const pose = rigidPose(rig, linkage, leverStopGap);
-  return { gap, pose: { ...pose, gap }, shaftAngle: rig.homeStop, stretch: leverStopGap - gap };
+  rigidPoseInto(rig, linkage, leverStopGap, into.pose);
+  into.pose.gap = gap;
+  into.stretch = leverStopGap - gap;
 }

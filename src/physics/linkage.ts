@@ -78,6 +78,26 @@ export interface Pose {
   readonly binds: boolean;
 }
 
+/** A place to write to: reckoned at a hundred gaps, a pose or a force is written over instead of being made anew. */
+export type Writable<T> = { -readonly [Name in keyof T]: T[Name] };
+
+export function newPose(): Writable<Pose> {
+  return {
+    gap: NaN,
+    assembled: false,
+    armAngle: NaN,
+    rate: NaN,
+    radius: NaN,
+    alongSlot: NaN,
+    linkX: NaN,
+    linkY: NaN,
+    leverage: NaN,
+    linkRate: NaN,
+    rise: NaN,
+    binds: false,
+  };
+}
+
 /** What the connection does to the plunger pin. */
 export interface ConnectionForce {
   /** Away from home along the axis, N. */
@@ -88,6 +108,10 @@ export interface ConnectionForce {
   readonly couple: number;
   /** Pull in a link or chain, N (negative: it pushes); in a slot the force between pin and slot. */
   readonly tension: number;
+}
+
+export function newForce(): Writable<ConnectionForce> {
+  return { along: NaN, across: NaN, couple: NaN, tension: NaN };
 }
 
 /** Coefficients of friction of the connection. */
@@ -136,66 +160,63 @@ export function unwrap(angle: number, near: number): number {
  * @param rock plain pin only: sideways rock of the plunger in its bore, each way, m
  */
 export function poseAt(linkage: Linkage, gap: number, rock = 0): Pose {
-  return linkage.kind === 'slot'
-    ? slotPose(linkage, gap)
-    : linkage.kind === 'pin'
-      ? pinPose(linkage, gap, rock)
-      : linkPose(linkage, gap);
+  const pose = newPose();
+  poseInto(linkage, gap, rock, pose);
+  return pose;
 }
 
-function slotPose(linkage: SlotLinkage, gap: number): Pose {
+/** `poseAt`, written over a pose that is there. */
+export function poseInto(linkage: Linkage, gap: number, rock: number, into: Writable<Pose>): void {
+  if (linkage.kind === 'slot') slotPose(linkage, gap, into);
+  else if (linkage.kind === 'pin') pinPose(linkage, gap, rock, into);
+  else linkPose(linkage, gap, into);
+}
+
+function slotPose(linkage: SlotLinkage, gap: number, into: Writable<Pose>): void {
   const { homeX, homeY, directionX: ux, directionY: uy, sense, armAngleExpected } = linkage;
   const x = homeX - gap * ux;
   const y = homeY - gap * uy;
   const radius = Math.sqrt(x * x + y * y);
   const leverage = sense * (x * uy - y * ux);
-  return {
-    gap,
-    assembled: radius > 0,
-    armAngle: unwrap(Math.atan2(y, x), armAngleExpected),
-    rate: leverage / (radius * radius),
-    radius,
-    alongSlot: x * ux + y * uy,
-    linkX: 0,
-    linkY: 0,
-    leverage,
-    linkRate: 0,
-    rise: 0,
-    binds: false,
-  };
+  into.gap = gap;
+  into.assembled = radius > 0;
+  into.armAngle = unwrap(Math.atan2(y, x), armAngleExpected);
+  into.rate = leverage / (radius * radius);
+  into.radius = radius;
+  into.alongSlot = x * ux + y * uy;
+  into.linkX = 0;
+  into.linkY = 0;
+  into.leverage = leverage;
+  into.linkRate = 0;
+  into.rise = 0;
+  into.binds = false;
 }
 
-function linkPose(linkage: LinkLinkage, gap: number): Pose {
-  const {
-    homeX,
-    homeY,
-    directionX: ux,
-    directionY: uy,
-    sense,
-    armAngleExpected,
-    armRadius: r,
-    length: l,
-    branch,
-  } = linkage;
+function linkPose(linkage: LinkLinkage, gap: number, into: Writable<Pose>): void {
+  const { homeX, homeY, directionX: ux, directionY: uy, armAngleExpected, armRadius: r, length: l, branch } = linkage;
   const x = homeX - gap * ux;
   const y = homeY - gap * uy;
   const distance = Math.sqrt(x * x + y * y);
   const cosine = (r * r + distance * distance - l * l) / (2 * r * distance);
-  if (!(Math.abs(cosine) < 1)) return apart(linkage, gap);
+  if (!(Math.abs(cosine) < 1)) {
+    apart(linkage, gap, into);
+    return;
+  }
   const armAngle = unwrap(Math.atan2(y, x) + branch * Math.acos(cosine), armAngleExpected);
   const ax = r * Math.cos(armAngle);
   const ay = r * Math.sin(armAngle);
-  return linkedPose(linkage, gap, armAngle, ax, ay, (x - ax) / l, (y - ay) / l, ux, uy, sense, l, 0, false);
+  into.rise = 0;
+  into.binds = false;
+  linkedPose(linkage, gap, armAngle, ax, ay, (x - ax) / l, (y - ay) / l, l, into);
 }
 
 /** A plain pin: a link as long as its clearance, whose sideways offset the rock of the plunger takes up first. */
-function pinPose(linkage: LinkLinkage, gap: number, rock: number): Pose {
+function pinPose(linkage: LinkLinkage, gap: number, rock: number, into: Writable<Pose>): void {
   const {
     homeX,
     homeY,
     directionX: ux,
     directionY: uy,
-    sense,
     armAngleExpected,
     armRadius: r,
     length: e,
@@ -214,7 +235,10 @@ function pinPose(linkage: LinkLinkage, gap: number, rock: number): Pose {
   let rise = 0;
   for (let round = 0; round < 6; round++) {
     holeAlong = pinAlong - e * cosine;
-    if (!(Math.abs(holeAlong) < r)) return apart(linkage, gap);
+    if (!(Math.abs(holeAlong) < r)) {
+      apart(linkage, gap, into);
+      return;
+    }
     // The arm stands on the side of the line of pull that gives the wanted sense.
     holeAcross = branch * Math.sqrt(r * r - holeAlong * holeAlong);
     rise = pinAcross - holeAcross;
@@ -225,25 +249,13 @@ function pinPose(linkage: LinkLinkage, gap: number, rock: number): Pose {
   const ax = holeAlong * ux - holeAcross * uy;
   const ay = holeAlong * uy + holeAcross * ux;
   const armAngle = unwrap(Math.atan2(ay, ax), armAngleExpected);
-  const binds = Math.abs(rise) > sideFreedom + rock;
-  const pose = linkedPose(
-    linkage,
-    gap,
-    armAngle,
-    ax,
-    ay,
-    cosine * ux - sine * uy,
-    cosine * uy + sine * ux,
-    ux,
-    uy,
-    sense,
-    e,
-    rise,
-    binds,
-  );
-  return sine === 0 ? { ...pose, linkRate: 0 } : pose;
+  into.rise = rise;
+  into.binds = Math.abs(rise) > sideFreedom + rock;
+  linkedPose(linkage, gap, armAngle, ax, ay, cosine * ux - sine * uy, cosine * uy + sine * ux, e, into);
+  if (sine === 0) into.linkRate = 0;
 }
 
+/** All of a pose but its rise and whether it binds. */
 function linkedPose(
   linkage: LinkLinkage,
   gap: number,
@@ -252,49 +264,39 @@ function linkedPose(
   ay: number,
   ex: number,
   ey: number,
-  ux: number,
-  uy: number,
-  sense: number,
   length: number,
-  rise: number,
-  binds: boolean,
-): Pose {
+  into: Writable<Pose>,
+): void {
+  const { directionX: ux, directionY: uy, sense } = linkage;
   const crossed = ax * ey - ay * ex;
   const along = ex * ux + ey * uy;
   // Square to the pull and through the shaft at once, it turns nothing.
   const turn = along === 0 ? 0 : along / crossed;
-  return {
-    gap,
-    assembled: true,
-    armAngle,
-    rate: sense * turn,
-    radius: linkage.armRadius,
-    alongSlot: 0,
-    linkX: ex,
-    linkY: ey,
-    leverage: sense * crossed,
-    linkRate: (ex * uy - ey * ux - turn * (ax * ex + ay * ey)) / length,
-    rise,
-    binds,
-  };
+  into.gap = gap;
+  into.assembled = true;
+  into.armAngle = armAngle;
+  into.rate = sense * turn;
+  into.radius = linkage.armRadius;
+  into.alongSlot = 0;
+  into.linkX = ex;
+  into.linkY = ey;
+  into.leverage = sense * crossed;
+  into.linkRate = (ex * uy - ey * ux - turn * (ax * ex + ay * ey)) / length;
 }
 
-function apart(linkage: LinkLinkage, gap: number): Pose {
-  const none = NaN;
-  return {
-    gap,
-    assembled: false,
-    armAngle: none,
-    rate: none,
-    radius: linkage.armRadius,
-    alongSlot: none,
-    linkX: none,
-    linkY: none,
-    leverage: none,
-    linkRate: none,
-    rise: none,
-    binds: linkage.kind === 'pin',
-  };
+function apart(linkage: LinkLinkage, gap: number, into: Writable<Pose>): void {
+  into.gap = gap;
+  into.assembled = false;
+  into.armAngle = NaN;
+  into.rate = NaN;
+  into.radius = linkage.armRadius;
+  into.alongSlot = NaN;
+  into.linkX = NaN;
+  into.linkY = NaN;
+  into.leverage = NaN;
+  into.linkRate = NaN;
+  into.rise = NaN;
+  into.binds = linkage.kind === 'pin';
 }
 
 /**
@@ -323,27 +325,64 @@ export function connectionForce(
   direction: 1 | -1,
   friction: ConnectionFriction,
 ): ConnectionForce {
-  return linkage.kind === 'slot'
-    ? slotForce(linkage, pose, moment, direction, friction.slot)
-    : linkForce(linkage, pose, moment, direction, friction.pins);
+  const force = newForce();
+  connectionForceInto(linkage, pose, moment, direction, friction, force);
+  return force;
+}
+
+/** `connectionForce`, written over a force that is there. */
+export function connectionForceInto(
+  linkage: Linkage,
+  pose: Pose,
+  moment: number,
+  direction: 1 | -1,
+  friction: ConnectionFriction,
+  into: Writable<ConnectionForce>,
+): void {
+  if (linkage.kind === 'slot') slotForce(linkage, pose, moment, direction, friction.slot, into);
+  else linkForce(linkage, pose, moment, direction, friction.pins, into);
 }
 
 /** No pull, however strong, moves it. */
-const heldFast: ConnectionForce = { along: Infinity, across: NaN, couple: 0, tension: NaN };
-
-function slotForce(linkage: SlotLinkage, pose: Pose, moment: number, direction: 1 | -1, mu: number): ConnectionForce {
-  const { radius, leverage: h, alongSlot } = pose;
-  const N = moment / radius;
-  const rub = direction * mu * Math.abs(N) * Math.sign(alongSlot);
-  const along = (N * h + rub * alongSlot) / radius;
-  const across = (-linkage.sense * (N * alongSlot - rub * h)) / radius;
-  return { along: h > 0 ? along : Infinity, across, couple: 0, tension: N };
+function heldFast(into: Writable<ConnectionForce>): void {
+  into.along = Infinity;
+  into.across = NaN;
+  into.couple = 0;
+  into.tension = NaN;
 }
 
-function linkForce(linkage: LinkLinkage, pose: Pose, moment: number, direction: 1 | -1, mu: number): ConnectionForce {
+function slotForce(
+  linkage: SlotLinkage,
+  pose: Pose,
+  moment: number,
+  direction: 1 | -1,
+  mu: number,
+  into: Writable<ConnectionForce>,
+): void {
+  const { radius, leverage: h, alongSlot } = pose;
+  const N = moment / radius;
+  // Square to the pull the pin turns back in its slot: rub of the same size on either side, and at the turn itself.
+  const rub = direction * mu * Math.abs(N) * (alongSlot < 0 ? -1 : 1);
+  into.along = h > 0 ? (N * h + rub * alongSlot) / radius : Infinity;
+  into.across = (-linkage.sense * (N * alongSlot - rub * h)) / radius;
+  into.couple = 0;
+  into.tension = N;
+}
+
+function linkForce(
+  linkage: LinkLinkage,
+  pose: Pose,
+  moment: number,
+  direction: 1 | -1,
+  mu: number,
+  into: Writable<ConnectionForce>,
+): void {
   const { sense, directionX: ux, directionY: uy, length, armRadius, kind } = linkage;
   const { linkX: ex, linkY: ey, armAngle, leverage, linkRate, rate } = pose;
-  if (!pose.assembled || pose.binds || leverage <= 0) return heldFast;
+  if (!pose.assembled || pose.binds || leverage <= 0) {
+    heldFast(into);
+    return;
+  }
   const sine = mu / Math.sqrt(1 + mu * mu);
   // Without friction nothing hangs on the size of the pins.
   const armCircle = sine === 0 ? 0 : linkage.armRubRadius * sine;
@@ -355,21 +394,25 @@ function linkForce(linkage: LinkLinkage, pose: Pose, moment: number, direction: 
   const atArm = Math.sign(slip);
   const atPin = kind === 'pin' ? atArm : Math.sign(linkTurn);
   const tilt = (sign * (pinCircle * atPin - armCircle * atArm)) / length;
-  if (Math.abs(tilt) >= 1) return heldFast;
+  if (Math.abs(tilt) >= 1) {
+    heldFast(into);
+    return;
+  }
   const straight = Math.sqrt(1 - tilt * tilt);
   const fx = ex * straight - ey * tilt;
   const fy = ey * straight + ex * tilt;
   const ax = armRadius * Math.cos(armAngle);
   const ay = armRadius * Math.sin(armAngle);
   const arm = sense * (ax * fy - ay * fx - sign * armCircle * atArm);
-  if (arm <= 0) return heldFast;
+  if (arm <= 0) {
+    heldFast(into);
+    return;
+  }
   const T = moment / arm;
-  return {
-    along: T * (fx * ux + fy * uy),
-    across: -T * (fy * ux - fx * uy),
-    couple: Math.abs(T) * pinCircle * atPin,
-    tension: T,
-  };
+  into.along = T * (fx * ux + fy * uy);
+  into.across = -T * (fy * ux - fx * uy);
+  into.couple = Math.abs(T) * pinCircle * atPin;
+  into.tension = T;
 }
 
 /**
@@ -377,18 +420,31 @@ function linkForce(linkage: LinkLinkage, pose: Pose, moment: number, direction: 
  * with the arm held at `armAngle`. Friction of the connection is left out: nothing slides but the spring.
  */
 export function heldForce(linkage: Linkage, pose: Pose, tension: number): ConnectionForce {
+  const force = newForce();
+  heldForceInto(linkage, pose, tension, force);
+  return force;
+}
+
+/** `heldForce`, written over a force that is there. */
+export function heldForceInto(linkage: Linkage, pose: Pose, tension: number, into: Writable<ConnectionForce>): void {
   const { directionX: ux, directionY: uy } = linkage;
+  into.couple = 0;
+  into.tension = tension;
   if (linkage.kind === 'slot') {
-    if (pose.leverage <= 0) return heldFast;
-    return { along: tension, across: (-linkage.sense * tension * pose.alongSlot) / pose.leverage, couple: 0, tension };
+    if (pose.leverage <= 0) {
+      heldFast(into);
+      return;
+    }
+    into.along = tension;
+    into.across = (-linkage.sense * tension * pose.alongSlot) / pose.leverage;
+    return;
   }
   const { linkX: ex, linkY: ey } = pose;
   const alongLink = ex * ux + ey * uy;
   const acrossLink = ey * ux - ex * uy;
   // The spring of a plain pin lies in line with the plunger, that of a link or chain in line with the link.
-  if (linkage.kind === 'pin')
-    return { along: tension, across: (-tension * acrossLink) / alongLink, couple: 0, tension };
-  return { along: tension * alongLink, across: -tension * acrossLink, couple: 0, tension };
+  into.along = linkage.kind === 'pin' ? tension : tension * alongLink;
+  into.across = linkage.kind === 'pin' ? (-tension * acrossLink) / alongLink : -tension * acrossLink;
 }
 
 /** The pose of a link or chain whose arm is held at `armAngle` while the plunger goes on: direction and stretch, m. */
@@ -397,28 +453,25 @@ export function heldPose(
   armAngle: number,
   gap: number,
 ): { readonly pose: Pose; readonly stretch: number } {
-  const { homeX, homeY, directionX: ux, directionY: uy, sense, armRadius: r, length: l } = linkage;
+  const pose = newPose();
+  const stretch = heldPoseInto(linkage, armAngle, gap, pose);
+  return { pose, stretch };
+}
+
+/** `heldPose`, written over a pose that is there; gives the stretch back. */
+export function heldPoseInto(linkage: LinkLinkage, armAngle: number, gap: number, into: Writable<Pose>): number {
+  const { homeX, homeY, directionX: ux, directionY: uy, armRadius: r, length: l } = linkage;
   const ax = r * Math.cos(armAngle);
   const ay = r * Math.sin(armAngle);
   const dx = homeX - gap * ux - ax;
   const dy = homeY - gap * uy - ay;
   const distance = Math.sqrt(dx * dx + dy * dy);
-  const pose = linkedPose(
-    linkage,
-    gap,
-    armAngle,
-    ax,
-    ay,
-    dx / distance,
-    dy / distance,
-    ux,
-    uy,
-    sense,
-    distance,
-    0,
-    false,
-  );
-  return { pose: { ...pose, rate: 0, linkRate: 0 }, stretch: distance - l };
+  into.rise = 0;
+  into.binds = false;
+  linkedPose(linkage, gap, armAngle, ax, ay, dx / distance, dy / distance, distance, into);
+  into.rate = 0;
+  into.linkRate = 0;
+  return distance - l;
 }
 
 /** Angle between link and arm, rad, 0 to π/2: 90° is best, 0 is a dead point. */

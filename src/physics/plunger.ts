@@ -5,7 +5,16 @@
  * push of the end switch, sticking at home, and an allowance for vibration in the worse direction. Quasi-static: inertia
  * belongs to motion.
  */
-import { connectionForce, type ConnectionForce, type ConnectionFriction, type Linkage, type Pose } from './linkage.ts';
+import {
+  connectionForce,
+  connectionForceInto,
+  newForce,
+  type ConnectionForce,
+  type ConnectionFriction,
+  type Linkage,
+  type Pose,
+  type Writable,
+} from './linkage.ts';
 import { guideFriction, type Guide } from './guide.ts';
 
 export interface PlungerLoads {
@@ -38,6 +47,10 @@ export interface PullNeeded {
   readonly guideFriction: number;
 }
 
+export function newNeeded(): Writable<PullNeeded> {
+  return { needed: NaN, side: NaN, along: NaN, guideFriction: NaN };
+}
+
 /** @param moment lever moment that resists, friction included, N m */
 export function pullNeeded(
   linkage: Linkage,
@@ -58,9 +71,23 @@ export function pullAgainst(
   friction: Friction,
   loads: PlungerLoads,
 ): PullNeeded {
+  const needed = newNeeded();
+  pullAgainstInto(guide, gap, force, friction, loads, needed);
+  return needed;
+}
+
+/** `pullAgainst`, written over what is there. */
+export function pullAgainstInto(
+  guide: Guide,
+  gap: number,
+  force: ConnectionForce,
+  friction: Friction,
+  loads: PlungerLoads,
+  into: Writable<PullNeeded>,
+): void {
   const { along, across, couple } = force;
   const rub = along === Infinity ? Infinity : guideFriction(guide, gap, along, across, couple, 1, friction.guide);
-  const needed =
+  into.needed =
     along
     + rub
     + friction.guide * loads.weightAcross
@@ -68,7 +95,9 @@ export function pullAgainst(
     - loads.weightAlong
     + loads.vibration
     + loads.endSwitch;
-  return { needed, side: across, along, guideFriction: rub };
+  into.side = across;
+  into.along = along;
+  into.guideFriction = rub;
 }
 
 /** What brings the plunger out without current, moving away from home. */
@@ -80,6 +109,10 @@ export interface ForceOut {
   readonly side: number;
   readonly along: number;
   readonly guideFriction: number;
+}
+
+export function newForceOut(): Writable<ForceOut> {
+  return { drive: NaN, net: NaN, side: NaN, along: NaN, guideFriction: NaN };
 }
 
 /**
@@ -108,22 +141,55 @@ export function outWith(
   friction: Friction,
   loads: PlungerLoads,
 ): ForceOut {
+  const out = newForceOut();
+  outWithInto(guide, gap, force, drive, friction, loads, out);
+  return out;
+}
+
+/** `outWith`, written over what is there. */
+export function outWithInto(
+  guide: Guide,
+  gap: number,
+  force: ConnectionForce,
+  drive: number,
+  friction: Friction,
+  loads: PlungerLoads,
+  into: Writable<ForceOut>,
+): void {
   const { along, across, couple } = force;
-  if (along === Infinity) return { drive: 0, net: -Infinity, side: NaN, along: -Infinity, guideFriction: Infinity };
+  if (along === Infinity) {
+    into.drive = 0;
+    into.net = -Infinity;
+    into.side = NaN;
+    into.along = -Infinity;
+    into.guideFriction = Infinity;
+    return;
+  }
   const rub = guideFriction(guide, gap, along, across, couple, -1, friction.guide);
   const helpfulWeight = Math.max(0, -loads.weightAlong);
   const adverseWeight = Math.max(0, loads.weightAlong);
   const helped = loads.spring + helpfulWeight;
   const hindered = rub + friction.guide * loads.weightAcross + adverseWeight + loads.sticking + loads.vibration;
-  return { drive: drive + helped, net: along + helped - hindered, side: across, along, guideFriction: rub };
+  into.drive = drive + helped;
+  into.net = along + helped - hindered;
+  into.side = across;
+  into.along = along;
+  into.guideFriction = rub;
 }
 
 /**
  * Lock ratio on the way out: axial force that a lever moment gives without friction, over what friction takes of it.
  * At or below 1 no lever spring, however strong, brings the plunger out.
  */
-export function lockRatio(linkage: Linkage, guide: Guide, pose: Pose, friction: Friction): number {
-  const { along, across, couple } = connectionForce(linkage, pose, 1, -1, friction);
+export function lockRatio(
+  linkage: Linkage,
+  guide: Guide,
+  pose: Pose,
+  friction: Friction,
+  scratch: Writable<ConnectionForce> = newForce(),
+): number {
+  connectionForceInto(linkage, pose, 1, -1, friction, scratch);
+  const { along, across, couple } = scratch;
   if (along === Infinity) return 0;
   const taken = pose.rate - along + guideFriction(guide, pose.gap, along, across, couple, -1, friction.guide);
   return taken > 0 ? pose.rate / taken : Infinity;

@@ -76,44 +76,115 @@ export type Caution = 'least' | 'greatest';
  *
  * NaN where nothing was read: gap outside the rows, or current beyond a factor 1.5 from every level.
  */
-export function tableForce(table: ForceTable, gap: number, current: number, caution: Caution): number {
-  if (!(current > 0)) return NaN;
-  const { levels } = table;
-  let below: LevelCurve | undefined;
-  let above: LevelCurve | undefined;
-  for (const level of levels) {
-    if (!covers(level, gap)) continue;
-    if (level.current <= current) below = level;
-    else if (above === undefined) above = level;
-  }
-  if (below === undefined && above === undefined) return NaN;
-  const at = Math.log(gap + SOFTENING);
-  if (below !== undefined && above !== undefined) return between(below, above, at, current, caution);
-  const level = (below ?? above)!;
-  return isNear(current, level) ? beyond(level, at, current, caution) : NaN;
+export function tableForce({ levels }: ForceTable, gap: number, current: number, caution: Caution): number {
+  const logs = levels.map((level) => logForce(level, gap, Math.log(gap + SOFTENING)));
+  const carried = newCarried();
+  carry(levels, logs, current, caution, carried);
+  return carriedForce(carried, logs);
 }
+
+/** `tableForce` at the first `count` of these gaps, a row for each current. What hangs on the current alone is worked out once. */
+export function tableForces(
+  { levels }: ForceTable,
+  gaps: ArrayLike<number>,
+  count: number,
+  currents: readonly number[],
+  caution: Caution,
+  rows: readonly Float64Array[],
+): void {
+  const logs = levels.map(() => NaN);
+  const carried = currents.map(newCarried);
+  for (let i = 0; i < count; i++) {
+    const gap = gaps[i];
+    const at = Math.log(gap + SOFTENING);
+    for (let l = 0; l < logs.length; l++) logs[l] = logForce(levels[l], gap, at);
+    for (let k = 0; k < carried.length; k++) {
+      carry(levels, logs, currents[k], caution, carried[k]);
+      rows[k][i] = carriedForce(carried[k], logs);
+    }
+  }
+}
+
+/** Logarithm of the pull of a level; NaN where the gap lies outside its rows. */
+function logForce(level: LevelCurve, gap: number, at: number): number {
+  return covers(level, gap) ? pchipAt(level.curve, at) : NaN;
+}
+
+/** How the pull at a current follows from the levels beside it. */
+interface Carried {
+  /** Places of the level below and above the current; -1 where there is none, -2 before anything is known. */
+  below: number;
+  above: number;
+  /** Share of the way from one logarithm to the other; NaN where each level is carried by itself. */
+  share: number;
+  /** Factor on the pull of each; NaN where it does not reach. */
+  onBelow: number;
+  onAbove: number;
+  caution: Caution;
+}
+
+const newCarried = (): Carried => ({
+  below: -2,
+  above: -2,
+  share: NaN,
+  onBelow: NaN,
+  onAbove: NaN,
+  caution: 'least',
+});
 
 /**
  * Between two currents: where each lies within the factor of the other's reach, the exponent that joins them. Further apart
- * (pull-in and hold readings of one winding) only what the nearer one allows, held between the two.
+ * (pull-in and hold readings of one winding) only what the nearer one allows, held between the two. Beside one level, that
+ * level carried by the cautious exponent.
  */
-function between(below: LevelCurve, above: LevelCurve, at: number, current: number, caution: Caution): number {
-  const low = pchipAt(below.curve, at);
-  const high = pchipAt(above.curve, at);
-  const span = above.current / below.current;
-  if (span <= READ_FACTOR * READ_FACTOR * (1 + 1e-9)) {
-    return Math.exp(low + (Math.log(current / below.current) / Math.log(span)) * (high - low));
+function carry(
+  levels: readonly LevelCurve[],
+  logs: readonly number[],
+  current: number,
+  caution: Caution,
+  into: Carried,
+): void {
+  let below = -1;
+  let above = -1;
+  for (let l = 0; l < levels.length; l++) {
+    if (Number.isNaN(logs[l])) continue;
+    if (levels[l].current <= current) below = l;
+    else if (above < 0) above = l;
   }
-  if (!isNear(current, below) && !isNear(current, above)) return NaN;
-  const fromBelow = beyond(below, at, current, caution);
-  const fromAbove = beyond(above, at, current, caution);
+  if (into.below === below && into.above === above) return;
+  into.below = below;
+  into.above = above;
+  into.caution = caution;
+  into.share = NaN;
+  into.onBelow = NaN;
+  into.onAbove = NaN;
+  if (!(current > 0)) return;
+  if (below >= 0 && above >= 0) {
+    const span = levels[above].current / levels[below].current;
+    if (span <= READ_FACTOR * READ_FACTOR * (1 + 1e-9)) {
+      into.share = Math.log(current / levels[below].current) / Math.log(span);
+      return;
+    }
+  }
+  const isReached = (below >= 0 && isNear(current, levels[below])) || (above >= 0 && isNear(current, levels[above]));
+  if (!isReached) return;
+  if (below >= 0) into.onBelow = beyond(levels[below], current, caution);
+  if (above >= 0) into.onAbove = beyond(levels[above], current, caution);
+}
+
+function carriedForce({ below, above, share, onBelow, onAbove, caution }: Carried, logs: readonly number[]): number {
+  if (below < 0) return above < 0 ? NaN : Math.exp(logs[above]) * onAbove;
+  if (above < 0) return Math.exp(logs[below]) * onBelow;
+  if (!Number.isNaN(share)) return Math.exp(logs[below] + share * (logs[above] - logs[below]));
+  const fromBelow = Math.exp(logs[below]) * onBelow;
+  const fromAbove = Math.exp(logs[above]) * onAbove;
   return caution === 'least' ? Math.max(fromBelow, fromAbove) : Math.min(fromBelow, fromAbove);
 }
 
-/** One level carried to another current by the cautious exponent, N. */
-function beyond(level: LevelCurve, at: number, current: number, caution: Caution): number {
+/** Factor that carries the pull of a level to another current by the cautious exponent. */
+function beyond(level: LevelCurve, current: number, caution: Caution): number {
   const ratio = current / level.current;
-  return Math.exp(pchipAt(level.curve, at)) * ratio ** exponentBeyond(ratio, caution);
+  return ratio ** exponentBeyond(ratio, caution);
 }
 
 function isNear(current: number, level: LevelCurve): boolean {
