@@ -1,0 +1,110 @@
+/** What each means consists of, what must be made for it, and what must be kept up: counted from the job, not from a list. */
+import type { AirCylinder, HandCable, Job, Solenoid } from '../../job/schema.ts';
+import type { Words } from '../words.ts';
+import { valueOf } from '../readings.ts';
+
+export interface Goods {
+  readonly parts: readonly string[];
+  readonly toMake: readonly string[];
+  readonly upkeep: readonly string[];
+}
+
+export function goodsOf(job: Job, say: Words): Goods {
+  switch (job.means.kind) {
+    case 'solenoid':
+      return solenoidGoods(job, job.means, say);
+    case 'hand cable':
+      return cableGoods(job, job.means, say);
+    case 'air cylinder':
+      return airGoods(job, job.means, say);
+  }
+}
+
+const count = (number: number, one: string, more = `${one}s`) => `${number} ${number === 1 ? one : more}`;
+const known = (metres: number, words: (metres: number) => string) => (Number.isNaN(metres) ? null : words(metres));
+const whole = (lines: readonly (string | null)[]): string[] => lines.filter((line) => line !== null);
+
+function springsOf(job: Job): string | null {
+  const { springs } = job.return;
+  return springs.length === 0 ? null : count(springs.length, 'return spring');
+}
+
+function joint(job: Job): string {
+  const { connection, overTravel } = job.layout;
+  const spring = overTravel === 'none' ? '' : ' with an over-travel spring';
+  return `${connection.kind === 'plain pin' ? 'clevis and plain pin' : connection.kind}${spring}`;
+}
+
+function armWork(job: Job): string {
+  const { connection } = job.layout;
+  return connection.kind === 'slotted lever' ? 'slot in the arm' : 'hole in the arm';
+}
+
+function solenoidGoods(job: Job, means: Solenoid, say: Words): Goods {
+  const { supply } = job;
+  const wire =
+    valueOf(supply.out.length, 'length') + (supply.back.by === 'conductor' ? valueOf(supply.back.length, 'length') : 0);
+  const stations = supply.stations.length + 1;
+  return {
+    parts: whole([
+      `solenoid, ${supply.nominal} V, ${means.coil.stages}`,
+      joint(job),
+      springsOf(job),
+      known(wire, (metres) => `${say.length(metres)} of conductor`),
+      `${count(supply.contacts.length, 'contact')} on the way`,
+      stations > 1 ? `${stations} stations` : null,
+      supply.fuse === 'none' || supply.fuse === 'not measured' ? null : 'fuse',
+      supply.cutOut === 'none' || supply.cutOut === 'not measured' ? null : 'timer or thermal cut-out',
+      supply.suppression === 'none' || supply.suppression === 'not measured' ? null : supply.suppression.kind,
+      means.works === 'energise to stop' ? 'a hand stop beside it' : null,
+    ]),
+    toMake: ['bracket in line with the pull', armWork(job), 'wiring with its way back'],
+    upkeep: whole([
+      'contacts and earths: volts at the coil once a year',
+      means.endSwitch === 'none' ? null : 'end switch: current must fall at home',
+      'plunger and joint clean and free',
+    ]),
+  };
+}
+
+function cableGoods(job: Job, means: HandCable, say: Words): Goods {
+  const bends = means.route.length > 2 ? means.route.length - 2 : job.survey.run.bends;
+  const { secondStation } = means;
+  return {
+    parts: whole([
+      known(valueOf(job.survey.run.distance, 'length'), (metres) => `cable for a run of ${say.length(metres)}`),
+      means.handle.kind === 'not measured' ? 'handle' : means.handle.kind,
+      means.leverEnd.fitting === 'not measured' ? 'end fitting' : means.leverEnd.fitting,
+      `clips for ${count(bends, 'bend')}`,
+      secondStation === 'none' || secondStation === 'not measured' ? null : `second station by ${secondStation.by}`,
+      springsOf(job),
+    ]),
+    toMake: ['anchor for the conduit end at the lever', 'hole in the arm', 'place for the handle with its plate'],
+    upkeep: whole([
+      'effort at the handle with a spring balance once a year: it rises before the cable fails',
+      'both ends free of dirt, away from the exhaust',
+      means.conduit.lining === 'PTFE' || means.conduit.lining === 'plastic'
+        ? 'no oil into a lined conduit'
+        : 'grease for the core',
+    ]),
+  };
+}
+
+function airGoods(job: Job, means: AirCylinder, say: Words): Goods {
+  return {
+    parts: whole([
+      known(valueOf(means.bore, 'length'), (metres) => `cylinder, bore ${say.length(metres)}`),
+      joint(job),
+      'valve with silencer',
+      known(valueOf(means.line.length, 'length'), (metres) => `${say.length(metres)} of pipe`),
+      springsOf(job),
+      means.works === 'air to run' ? null : 'a hand stop beside it',
+    ]),
+    toMake: ['bracket in line with the pull', armWork(job), 'pipe run with a drain at its lowest place'],
+    upkeep: [
+      'drain the water, above all before frost',
+      'leaks: pressure with the supply shut',
+      'seals of the cylinder',
+    ],
+  };
+}
