@@ -78,8 +78,26 @@ export interface Wanted {
   readonly releaseTime: number;
 }
 
-export interface Rig extends RigSprings {
-  readonly job: SolenoidJob;
+/** What is moved home, by whatever force: the plunger of a solenoid, the rod of an air cylinder. */
+export interface Mover {
+  readonly name: 'plunger' | 'rod';
+  /** Whether home is stop; else home is run. */
+  readonly toStop: boolean;
+  readonly guide: Guide;
+  /** Mass that moves along, kg. */
+  readonly mass: number;
+  /** What holds it back on the way out: at home in full, N, and a quarter of it this far from home, m. */
+  readonly sticking: number;
+  readonly stickingGap: number;
+  readonly endSwitch: EndSwitch | null;
+  /** Spring inside, away from home: force at the outer stop, N, and rate, N/m. */
+  readonly inside: { readonly preload: number; readonly rate: number } | null;
+}
+
+/** Lever, connection, guide and springs: what any mover meets. */
+export interface MechanicalRig extends RigSprings {
+  readonly job: Job;
+  readonly mover: Mover['name'];
   readonly lever: Lever;
   /** +1: the lever turns counter-clockwise towards home. */
   readonly sense: 1 | -1;
@@ -103,10 +121,20 @@ export interface Rig extends RigSprings {
   readonly sticking: number;
   readonly stickingGap: number;
   readonly endSwitch: EndSwitch | null;
-  /** Mass on the plunger, kg, and inertia of lever and rack about the shaft, kg m². */
+  readonly inside: Mover['inside'];
+  /** Mass on the plunger or rod, kg, and inertia of lever and rack about the shaft, kg m². */
   readonly plungerMass: number;
   readonly leverInertia: number;
   readonly engineMoves: number;
+  readonly adjusterWear: number;
+  /** A spring tried in thought, where a window is looked for: its moment that resists the way home, N m, and force on the plunger, N. */
+  readonly trial: { readonly moment: number; readonly force: number };
+  readonly wanted: Wanted;
+  readonly assumed: readonly Assumption[];
+}
+
+export interface Rig extends MechanicalRig {
+  readonly job: SolenoidJob;
   readonly pullInTable: ForceTable | null;
   readonly holdTable: ForceTable | null;
   readonly coilAt: { readonly cold: CoilOhms; readonly hot: CoilOhms };
@@ -132,37 +160,15 @@ export interface Rig extends RigSprings {
   readonly runDown: number;
   /** Temperature that the insulation of the conductors bears, K. */
   readonly insulation: number;
-  readonly adjusterWear: number;
-  /** A spring tried in thought, where a window is looked for: its moment that resists the way home, N m, and force on the plunger, N. */
-  readonly trial: { readonly moment: number; readonly force: number };
-  readonly wanted: Wanted;
-  readonly assumed: readonly Assumption[];
 }
 
 const GRAVITY = 9.80665;
 
 export function rigOf(job: SolenoidJob): Rig {
   const reader = new DefaultReader();
-  const { means, layout } = job;
-  const lever = leverOf(job, reader);
-  const toStop = means.works === 'energise to stop';
-  const sense = toStop ? lever.toStop : lever.toStop === 1 ? -1 : 1;
-  const frictionBand = (name: 'slot' | 'pins' | 'guide') =>
-    reader.band(`layout.friction.${name}`, layout.friction?.[name], 'ratio');
-  const slot = layout.connection.kind === 'slotted lever' ? frictionBand('slot') : none;
-  const pins =
-    layout.connection.kind === 'pinned link' || layout.connection.kind === 'plain pin' ? frictionBand('pins') : none;
-  const bore = frictionBand('guide');
-  const frictionAt = (end: 'low' | 'high'): Friction => ({
-    slot: Math.max(0, slot[end]),
-    pins: Math.max(0, pins[end]),
-    guide: Math.max(0, bore[end]),
-  });
-  const direction = valueOf(layout.pullDirection, 'angle');
-  const mass = valueOf(means.plunger.mass, 'mass');
-  const down = reader.value('layout.down', layout.down, 'angle');
-  const tilt = reader.value('layout.tilt', layout.tilt, 'angle');
-  const inPlane = mass * GRAVITY * Math.cos(tilt);
+  const { means } = job;
+  const mechanical = mechanicalRigOf(job, plungerOf(means, reader), reader);
+  const { toStop } = mechanical;
   const coldest = valueOf(job.surroundings.coldest, 'temperature');
   const hottest = valueOf(job.surroundings.hottest, 'temperature');
   const rise = reader.value('means.riseInHold', means.riseInHold, 'temperatureDifference');
@@ -173,57 +179,8 @@ export function rigOf(job: SolenoidJob): Rig {
   const weakest = loopResistance(loop, hottest, 'old');
   const strongest: Loop = { source: charging, resistance: loopResistance(loop, coldest, 'as read') };
   return {
+    ...mechanical,
     job,
-    lever,
-    sense,
-    toStop,
-    linkage: linkageOf(job, lever, sense, toStop, direction),
-    guide: {
-      action: means.action,
-      lengthAtHome: valueOf(means.plunger.guideLength, 'length'),
-      overhang: valueOf(means.plunger.overhang, 'length'),
-      stroke: valueOf(means.plunger.stroke, 'length'),
-      diameter: valueOf(means.plunger.diameter, 'length'),
-      boreClearance: valueOf(means.plunger.boreClearance, 'length'),
-      planeOffset: reader.value('means.plunger.planeOffset', means.plunger.planeOffset, 'length'),
-    },
-    stroke: valueOf(means.plunger.stroke, 'length'),
-    homeStop: toStop ? lever.hardStop : lever.runStop,
-    outStop: toStop ? lever.runStop : lever.hardStop,
-    friction: { low: frictionAt('low'), high: frictionAt('high') },
-    overTravel:
-      layout.overTravel === 'none'
-        ? null
-        : {
-            preload: valueOf(layout.overTravel.preload, 'force'),
-            rate: valueOf(layout.overTravel.rate, 'springRate'),
-            travel: valueOf(layout.overTravel.travel, 'length'),
-          },
-    bracketGive: valueOf(layout.bracketGive, 'length'),
-    slotClearance: layout.connection.kind === 'slotted lever' ? valueOf(layout.connection.sideClearance, 'length') : 0,
-    weightAlong: inPlane * Math.cos(down - direction),
-    weightAcross: Math.hypot(inPlane * Math.sin(down - direction), mass * GRAVITY * Math.sin(tilt)),
-    downwards: Math.cos(tilt) * Math.cos(down - direction),
-    vibration: mass * valueOf(job.surroundings.vibration, 'acceleration'),
-    sticking: valueOf(means.stickingForce, 'force'),
-    stickingGap: reader.value('means.stickingGap', means.stickingGap, 'length'),
-    endSwitch:
-      means.endSwitch === 'none'
-        ? null
-        : {
-            worksAtGap: valueOf(means.endSwitch.worksAtGap, 'length'),
-            operatingForce: valueOf(means.endSwitch.operatingForce, 'force'),
-            rating: valueOf(means.endSwitch.rating, 'current'),
-            reclosesAtGap:
-              valueOf(means.endSwitch.worksAtGap, 'length')
-              + reader.value('means.endSwitch.recloses', means.endSwitch.recloses, 'length'),
-          },
-    ...springsOf(job.return.springs, lever.toStop, reader),
-    plungerMass: mass,
-    leverInertia:
-      reader.value('survey.lever.mass', job.survey.lever.mass, 'mass')
-      * reader.value('survey.lever.massRadius', job.survey.lever.massRadius, 'length') ** 2,
-    engineMoves: valueOf(job.surroundings.engineMoves, 'length'),
     pullInTable: tables.pullIn,
     holdTable: tables.hold,
     coilAt: { cold: coilOhms(means.coil, coldest), hot: coilOhms(means.coil, hottest + rise) },
@@ -250,8 +207,101 @@ export function rigOf(job: SolenoidJob): Rig {
     runDown: reader.value('survey.runDown', job.survey.runDown, 'time'),
     insulation: reader.value('supply.insulation', job.supply.insulation, 'temperature'),
     continuousPower: valueOf(means.continuousPower, 'power'),
-    trial: { moment: 0, force: 0 },
+  };
+}
+
+/** The plunger of a solenoid. */
+function plungerOf(means: Solenoid, reader: DefaultReader): Mover {
+  const { plunger, endSwitch } = means;
+  return {
+    name: 'plunger',
+    toStop: means.works === 'energise to stop',
+    guide: {
+      action: means.action,
+      lengthAtHome: valueOf(plunger.guideLength, 'length'),
+      overhang: valueOf(plunger.overhang, 'length'),
+      stroke: valueOf(plunger.stroke, 'length'),
+      diameter: valueOf(plunger.diameter, 'length'),
+      boreClearance: valueOf(plunger.boreClearance, 'length'),
+      planeOffset: reader.value('means.plunger.planeOffset', plunger.planeOffset, 'length'),
+    },
+    mass: valueOf(plunger.mass, 'mass'),
+    sticking: valueOf(means.stickingForce, 'force'),
+    stickingGap: reader.value('means.stickingGap', means.stickingGap, 'length'),
+    endSwitch:
+      endSwitch === 'none'
+        ? null
+        : {
+            worksAtGap: valueOf(endSwitch.worksAtGap, 'length'),
+            operatingForce: valueOf(endSwitch.operatingForce, 'force'),
+            rating: valueOf(endSwitch.rating, 'current'),
+            reclosesAtGap:
+              valueOf(endSwitch.worksAtGap, 'length')
+              + reader.value('means.endSwitch.recloses', endSwitch.recloses, 'length'),
+          },
+    inside: null,
+  };
+}
+
+/** Lever, connection and springs round a mover. */
+export function mechanicalRigOf(job: Job, mover: Mover, reader: DefaultReader): MechanicalRig {
+  const { layout } = job;
+  const { toStop, guide, mass } = mover;
+  const lever = leverOf(job, reader);
+  const sense = toStop ? lever.toStop : lever.toStop === 1 ? -1 : 1;
+  const frictionBand = (name: 'slot' | 'pins' | 'guide') =>
+    reader.band(`layout.friction.${name}`, layout.friction?.[name], 'ratio');
+  const slot = layout.connection.kind === 'slotted lever' ? frictionBand('slot') : none;
+  const pins =
+    layout.connection.kind === 'pinned link' || layout.connection.kind === 'plain pin' ? frictionBand('pins') : none;
+  const bore = frictionBand('guide');
+  const frictionAt = (end: 'low' | 'high'): Friction => ({
+    slot: Math.max(0, slot[end]),
+    pins: Math.max(0, pins[end]),
+    guide: Math.max(0, bore[end]),
+  });
+  const direction = valueOf(layout.pullDirection, 'angle');
+  const down = reader.value('layout.down', layout.down, 'angle');
+  const tilt = reader.value('layout.tilt', layout.tilt, 'angle');
+  const inPlane = mass * GRAVITY * Math.cos(tilt);
+  return {
+    job,
+    mover: mover.name,
+    lever,
+    sense,
+    toStop,
+    linkage: linkageOf(job, lever, sense, toStop, direction),
+    guide,
+    stroke: guide.stroke,
+    homeStop: toStop ? lever.hardStop : lever.runStop,
+    outStop: toStop ? lever.runStop : lever.hardStop,
+    friction: { low: frictionAt('low'), high: frictionAt('high') },
+    overTravel:
+      layout.overTravel === 'none'
+        ? null
+        : {
+            preload: valueOf(layout.overTravel.preload, 'force'),
+            rate: valueOf(layout.overTravel.rate, 'springRate'),
+            travel: valueOf(layout.overTravel.travel, 'length'),
+          },
+    bracketGive: valueOf(layout.bracketGive, 'length'),
+    slotClearance: layout.connection.kind === 'slotted lever' ? valueOf(layout.connection.sideClearance, 'length') : 0,
+    weightAlong: inPlane * Math.cos(down - direction),
+    weightAcross: Math.hypot(inPlane * Math.sin(down - direction), mass * GRAVITY * Math.sin(tilt)),
+    downwards: Math.cos(tilt) * Math.cos(down - direction),
+    vibration: mass * valueOf(job.surroundings.vibration, 'acceleration'),
+    sticking: mover.sticking,
+    stickingGap: mover.stickingGap,
+    endSwitch: mover.endSwitch,
+    inside: mover.inside,
+    ...springsOf(job.return.springs, lever.toStop, reader),
+    plungerMass: mass,
+    leverInertia:
+      reader.value('survey.lever.mass', job.survey.lever.mass, 'mass')
+      * reader.value('survey.lever.massRadius', job.survey.lever.massRadius, 'length') ** 2,
+    engineMoves: valueOf(job.surroundings.engineMoves, 'length'),
     adjusterWear: reader.value('layout.adjuster.wear', undefined, 'length'),
+    trial: { moment: 0, force: 0 },
     wanted: wantedOf(job, toStop, reader),
     assumed: reader.assumed,
   };
@@ -330,7 +380,7 @@ function breakaway(
   return Math.max(0, moment - running);
 }
 
-function linkageOf(job: SolenoidJob, lever: Lever, sense: 1 | -1, toStop: boolean, direction: number): Linkage {
+function linkageOf(job: Job, lever: Lever, sense: 1 | -1, toStop: boolean, direction: number): Linkage {
   const { layout } = job;
   const line: LineOfPull = {
     homeX: valueOf(layout.homePin.x, 'length'),
