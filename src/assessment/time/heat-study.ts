@@ -2,6 +2,7 @@
  * Minutes to the class limit: how warm winding and can become in each of the ways that the coil can be driven, with what
  * would end the current, for drawings and tables.
  */
+import { pullInCurrents } from '../../physics/circuit.ts';
 import { opensNotAfter, opensNotBefore } from '../../physics/fuse.ts';
 import { heating } from '../../physics/heat/heating.ts';
 import type { HeatingRun } from '../../physics/heat/run.ts';
@@ -128,10 +129,8 @@ function marksOf(rig: Rig, coil: CoilInHeat): HeatMark[] {
   const fuse = fittedFuse(rig);
   if (fuse !== null) {
     const hot = hotStallCurrent(rig, coil, 'high');
-    const { source, resistance } = rig.loopAt['pull-in'].high;
-    const cold = rig.coilAt.cold;
-    const ohms = cold.stages === 'pull-in and hold windings' ? cold.pullIn : cold.resistance;
-    const soonest = opensNotBefore(fuse, source / (resistance + ohms)).seconds;
+    const cold = pullInCurrents(rig.loopAt['pull-in'].high, rig.coilAt.cold).supply;
+    const soonest = opensNotBefore(fuse, cold).seconds;
     const latest = opensNotAfter(fuse, hot, coldShare(rig)).seconds;
     if (soonest < 10 * HOUR)
       marks.push({

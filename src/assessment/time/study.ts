@@ -2,7 +2,7 @@
  * The first second of one installation as plain data for drawings, tables and files: the motions that the findings rest on,
  * followed finely enough to be looked at.
  */
-import { copperResistance } from '../../physics/coil.ts';
+import { adiabaticTemperatures } from '../../physics/heat/adiabatic.ts';
 import type { Motion, MotionEventKind, Suppression } from '../../physics/motion/motion.ts';
 import { coilInHeat, heavyWinding } from './heat-of.ts';
 import { COMMAND_MARGIN, placeIn } from '../checks/time.ts';
@@ -162,15 +162,8 @@ function temperatureOf(rig: Rig, corner: MotionCorner, { trace }: Motion): (numb
   const { resistance, at } = heavyWinding(rig.job.means);
   const [current] = trace.windingCurrents;
   if (coil === null) return Array.from(trace.time, () => null);
-  let temperature = start;
-  return Array.from(trace.time, (time, i) => {
-    if (i > 0) {
-      const squared = (current[i] ** 2 + current[i] * current[i - 1] + current[i - 1] ** 2) / 3;
-      const ohms = copperResistance(resistance, at, temperature);
-      temperature += (squared * ohms * (time - trace.time[i - 1])) / coil.body.windingHeatCapacity;
-    }
-    return temperature;
-  });
+  const winding = { resistance, at, heatCapacity: coil.body.windingHeatCapacity };
+  return Array.from(adiabaticTemperatures(winding, trace.time, current, start));
 }
 
 /** What could be fitted across the coil, beside what is. */
