@@ -7,15 +7,18 @@ import { pathText } from '../job/path.ts';
 import type { Job, ReturnSpring } from '../job/schema.ts';
 import type { SolenoidJob } from './rig.ts';
 
-export interface Needs {
+/** What any mover of the lever rests on, by groups. */
+export interface MechanicalNeeds {
   /** Where pin, arm and shaft stand at every gap. */
   readonly geometry: readonly string[];
   /** Where the plunger starts and ends: geometry and the lever's two stops. */
   readonly travel: readonly string[];
+  /** The place as surveyed: travel, but not how far the engine moves. */
+  readonly travelUnmoved: readonly string[];
   /** Effort of the lever. */
   readonly load: readonly string[];
   readonly firstPull: readonly string[];
-  /** Force of the return springs. */
+  /** Force of the return springs, one inside the mover with them. */
   readonly springs: readonly string[];
   /** Guide friction. */
   readonly guide: readonly string[];
@@ -29,6 +32,12 @@ export interface Needs {
   /** Lash and slot clearance, which come off the travel. */
   readonly lash: readonly string[];
   readonly give: readonly string[];
+  /** Everything that the pull needed rests on, over the whole travel. */
+  readonly pullNeeded: readonly string[];
+  readonly returned: readonly string[];
+}
+
+export interface Needs extends MechanicalNeeds {
   /** Currents by stage, supply and warmth of the coil. */
   readonly pullInLow: readonly string[];
   readonly pullInHigh: readonly string[];
@@ -36,23 +45,51 @@ export interface Needs {
   readonly holdHigh: readonly string[];
   /** The loops by way of the further stations. */
   readonly stationLoops: readonly string[];
-  /** The place as surveyed: travel, but not how far the engine moves. */
-  readonly travelUnmoved: readonly string[];
   readonly pullInTable: readonly string[];
   readonly holdTable: readonly string[];
-  /** Everything that the pull needed rests on, over the whole travel. */
-  readonly pullNeeded: readonly string[];
   readonly pullAvailable: readonly string[];
-  readonly returned: readonly string[];
   /** Everything that the course of a pull, or of a release, rests on. */
   readonly motion: readonly string[];
 }
 
-export function needsOf(job: SolenoidJob): Needs {
-  const { survey, means, layout, supply } = job;
+/** Paths of the mover's own readings. */
+export interface MoverPaths {
+  /** How far and which way it moves. */
+  readonly travel: readonly string[];
+  /** What the play of a plain pin in its guide rests on, and what guide friction asks beyond that. */
+  readonly guide: {
+    readonly length: string;
+    readonly overhang: string;
+    readonly clearance: string;
+    readonly diameter: string;
+  };
+  /** Which way its guide lies; empty where that is no reading. */
+  readonly action: readonly string[];
+  readonly mass: readonly string[];
+  readonly switchForce: readonly string[];
+  readonly sticking: readonly string[];
+  readonly springInside: readonly string[];
+}
+
+const plungerPaths = ({ endSwitch }: SolenoidJob['means']): MoverPaths => ({
+  travel: ['means.plunger.stroke'],
+  guide: {
+    length: 'means.plunger.guideLength',
+    overhang: 'means.plunger.overhang',
+    clearance: 'means.plunger.boreClearance',
+    diameter: 'means.plunger.diameter',
+  },
+  action: [],
+  mass: ['means.plunger.mass'],
+  switchForce: endSwitch === 'none' ? [] : ['means.endSwitch.worksAtGap', 'means.endSwitch.operatingForce'],
+  sticking: ['means.stickingForce'],
+  springInside: [],
+});
+
+export function mechanicalNeedsOf(job: Job, mover: MoverPaths): MechanicalNeeds {
+  const { survey, layout } = job;
   const { connection } = layout;
   const lever = (...names: string[]) => names.map((name) => `survey.lever.${name}`);
-  const plunger = (...names: string[]) => names.map((name) => `means.plunger.${name}`);
   const joint = (...names: string[]) => names.map((name) => `layout.connection.${name}`);
   const isPin = connection.kind === 'plain pin';
   const jointGeometry = {
@@ -61,14 +98,15 @@ export function needsOf(job: SolenoidJob): Needs {
     'short chain': joint('length', 'armRadius'),
     'plain pin': joint('armRadius', 'pinDiameter', 'holeDiameter'),
   }[connection.kind];
+  const { length, overhang, clearance, diameter } = mover.guide;
   const geometry = [
     ...lever('runAngle', 'noFuelAngle', 'armOffset'),
     'layout.homePin.x',
     'layout.homePin.y',
     'layout.pullDirection',
-    ...plunger('stroke'),
+    ...mover.travel,
     ...jointGeometry,
-    ...(isPin ? plunger('guideLength', 'overhang', 'boreClearance') : []),
+    ...(isPin ? [length, overhang, clearance, ...mover.action] : []),
     'surroundings.engineMoves',
   ];
   const travel = [...geometry, ...lever('hardStopAngle', 'runStopAngle')];
@@ -78,14 +116,40 @@ export function needsOf(job: SolenoidJob): Needs {
   const load = readings.length === 0 ? ['survey.effort.readings'] : readings;
   const firstPull =
     survey.effort.firstPull === undefined ? [] : ['survey.effort.firstPull.radius', 'survey.effort.firstPull.pull'];
-  const springs = job.return.springs.flatMap((spring, i) => springPaths(spring, `return.springs[${i}]`));
+  const springs = [
+    ...job.return.springs.flatMap((spring, i) => springPaths(spring, `return.springs[${i}]`)),
+    ...mover.springInside,
+  ];
   // A plain pin's geometry already rests on guide length and overhang.
-  const guide = isPin ? plunger('diameter') : plunger('guideLength', 'overhang', 'diameter');
-  const weight = [...plunger('mass'), 'surroundings.vibration'];
-  const switchForce =
-    means.endSwitch === 'none' ? [] : ['means.endSwitch.worksAtGap', 'means.endSwitch.operatingForce'];
+  const guide = isPin ? [diameter] : [length, overhang, diameter, ...mover.action];
+  const weight = [...mover.mass, 'surroundings.vibration'];
   const overTravel = layout.overTravel === 'none' ? [] : ['layout.overTravel.preload', 'layout.overTravel.rate'];
   const pins = connection.kind === 'pinned link' ? joint('pinDiameter') : [];
+  const resist = [...load, ...springs, ...guide, ...weight, ...overTravel, ...pins];
+  return {
+    geometry,
+    travel,
+    travelUnmoved: travel.filter((path) => path !== 'surroundings.engineMoves'),
+    load,
+    firstPull,
+    springs,
+    guide,
+    weight,
+    switchForce: mover.switchForce,
+    sticking: mover.sticking,
+    overTravel,
+    pins,
+    lash: [...lever('lash'), ...(connection.kind === 'slotted lever' ? joint('sideClearance') : [])],
+    give: ['layout.bracketGive'],
+    pullNeeded: [...travel, ...resist, ...mover.switchForce],
+    returned: [...travel, ...resist, ...mover.sticking],
+  };
+}
+
+export function needsOf(job: SolenoidJob): Needs {
+  const { means, supply } = job;
+  const mechanical = mechanicalNeedsOf(job, plungerPaths(means));
+  const { pullNeeded, sticking, firstPull } = mechanical;
   const hot = 'surroundings.hottest';
   const cold = 'surroundings.coldest';
   const coil = (stage: 'pull-in' | 'hold') => ['means.coil.readAt', ...coilPaths(means.coil.stages, stage)];
@@ -110,37 +174,19 @@ export function needsOf(job: SolenoidJob): Needs {
   const table = (stage: 'pull-in' | 'hold') => tablePaths(means.force, twoWindings ? stage : null);
   const pullInTable = table('pull-in');
   const holdTable = table('hold');
-  const resist = [...load, ...springs, ...guide, ...weight, ...overTravel, ...pins];
-  const sticking = ['means.stickingForce'];
   const pullInHigh = [...coil('pull-in'), cold, ...loop];
   const holdLow = [...coil('hold'), hot, ...loop];
   const holdHigh = [...coil('hold'), cold, ...loop];
-  const pullNeeded = [...travel, ...resist, ...switchForce];
   return {
-    geometry,
-    travel,
-    load,
-    firstPull,
-    springs,
-    guide,
-    weight,
-    switchForce,
-    sticking,
-    overTravel,
-    pins,
-    lash: [...lever('lash'), ...(connection.kind === 'slotted lever' ? joint('sideClearance') : [])],
-    give: ['layout.bracketGive'],
+    ...mechanical,
     pullInLow,
     pullInHigh,
     holdLow,
     holdHigh,
     stationLoops: [...ends, ...stationPaths.flat()],
-    travelUnmoved: travel.filter((path) => path !== 'surroundings.engineMoves'),
     pullInTable,
     holdTable,
-    pullNeeded,
     pullAvailable: [...pullInLow, ...pullInTable],
-    returned: [...travel, ...resist, ...sticking],
     motion: [
       ...new Set([
         ...pullNeeded,
