@@ -31,6 +31,10 @@ export const airCylinder = z.strictObject({
   rodClearance: clearance('bore of that bearing minus rod diameter'),
   movingMass: defaulted('mass', 'piston, rod and clevis; default 0.2 kg', { above: 0, most: 50 }),
   efficiency: defaulted('ratio', 'force at the rod over pressure times area; default 0.85', { above: 0, most: 1 }),
+  sealDrag: defaulted('force', 'friction of its seals without air; default a fifth of a bar times its area', {
+    least: 0,
+    most: 1e5,
+  }),
   returns: z.union([
     z.literal(['by air', 'not measured']),
     z.strictObject({

@@ -66,6 +66,9 @@ export const defaults = {
   'wanted.sideShare': { text: '0.5', source: practice },
   'wanted.landingSpeed': { text: '4 m/s', source: project },
   'wanted.releaseTime': { text: '1 s', source: project },
+  'wanted.stopTime': { text: '1 s', source: project },
+  /** Where a rod lands: its end is no anvil. */
+  'wanted.landingSpeed.rod': { text: '1.5 m/s', source: project },
   'wanted.holdDrop': {
     text: '0.03',
     source:

@@ -1,6 +1,7 @@
 /**
  * From text to a job document: every problem is collected with its path, none is repaired, nothing is guessed.
  */
+import { airContradictions } from './air-contradictions.ts';
 import { migrate } from './migrations/migrate.ts';
 import { jsonOf, problemsOf, versionOf, type DocumentKind, type Problem } from './opening.ts';
 import { quantityIn } from './quantity-text.ts';
@@ -91,7 +92,7 @@ function contradictions(job: Job): Problem[] {
   }
   if (job.means.kind === 'solenoid') mapLists(problems, job.means);
   leverAngles(problems, job.survey.lever);
-  problems.push(...springContradictions(job));
+  problems.push(...springContradictions(job), ...airContradictions(job));
   ordered(
     problems,
     'layout.connection.slotTo',

@@ -584,6 +584,7 @@ const wanted = z
     sideShare: share('side force over pull; default 0.5'),
     landingSpeed: defaulted('velocity', 'speed borne at landing; default 4 m/s', { above: 0, most: 100 }),
     releaseTime: defaulted('time', 'from switching off to rest; default 1 s', { above: 0, most: 3600 }),
+    stopTime: defaulted('time', 'from letting air in to no-fuel; default 1 s', { above: 0, most: 3600 }),
     holdDrop: share('voltage drop in hold over nominal; default 0.03'),
   })
   .meta({ description: 'wanted margins where they differ from the defaults' });

@@ -145,6 +145,9 @@ function agreed(job: Open<Job>): Open<Job> {
     if (under !== undefined && over !== undefined && under > over) delete supply[state];
   }
   inOrder(job.surroundings, 'coldest', 'hottest', 'temperature');
+  if (typeof job.survey.air !== 'string') inOrder(job.survey.air, 'low', 'high', 'pressure');
+  for (const { means } of [job, ...(job.considered ?? [])])
+    if (means.kind === 'air cylinder') inOrder(means, 'rod', 'bore', 'length');
   return job;
 }
 

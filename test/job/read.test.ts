@@ -121,6 +121,11 @@ const contradictions: readonly (readonly [string, RegExp, Readonly<Record<string
   ['survey.lever.hardStopAngle', /beyond run/, { 'survey.lever.hardStopAngle': '50°' }],
   ['survey.lever.runStopAngle', /before no-fuel/, { 'survey.lever.runStopAngle': '95°' }],
   ['supply.charging', /while charging cannot lie under those called low \(22 V\)/, { 'supply.charging': '21 V' }],
+  [
+    'survey.air.high',
+    /cannot lie under the lowest/,
+    { 'survey.air': { low: '6 bar', high: '80 psi', reservoir: '20 L' } },
+  ],
   ['surroundings.hottest', /cannot lie under the coldest/, { 'surroundings.hottest': '0 °F' }],
   [
     'return.springs[0].spring.outsideDiameter',

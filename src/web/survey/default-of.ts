@@ -17,9 +17,14 @@ export function defaultOf(path: string, document: unknown): Default | undefined 
     (text, step) => (typeof step === 'number' ? `${text}[]` : text === '' ? step : `${text}.${step}`),
     '',
   );
-  // Energise to run: the return is what stops the engine, and wants more.
-  if (pattern === 'wanted.return' && valueAt(document, 'means.works') === 'energise to run')
+  // Where the return is what stops the engine it wants more.
+  if (
+    pattern === 'wanted.return'
+    && ['energise to run', 'air to run'].includes(String(valueAt(document, 'means.works')))
+  )
     return known['wanted.returnToStop'];
+  if (pattern === 'wanted.landingSpeed' && valueAt(document, 'means.kind') === 'air cylinder')
+    return known['wanted.landingSpeed.rod'];
   const place = sameAs.reduce((text, [from, to]) => text.replace(from, to), pattern);
   return known[place] ?? known[`${place}.${String(valueAt(document, 'supply.nominal'))}`];
 }

@@ -95,6 +95,7 @@ const labels: Readonly<Record<string, string>> = {
   guideLength: 'Length of the guide',
   movingMass: 'Piston, rod and clevis',
   efficiency: 'Force over pressure times area',
+  sealDrag: 'Drag of its seals without air',
   returns: 'Brought back by',
   preload: 'Preload',
   valve: 'Valve',
