@@ -142,7 +142,8 @@ function piecesOf(
     const length = Math.max(0, lengths[i] - reach[i] - reach[i + 1]);
     const from = moved(corners[i], tangent, reach[i]);
     const to = moved(corners[i + 1], tangent, -reach[i + 1]);
-    if (length > 0) pieces.push(straight(from, to, tangent, length));
+    // What two bends leave of a straight by rounding alone is nothing.
+    if (length > 1e-12 * lengths[i]) pieces.push(straight(from, to, tangent, length));
     const angle = angles[i + 1];
     if (!(angle > HAIR)) return;
     const next = along[i + 1];
