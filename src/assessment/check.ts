@@ -1,6 +1,6 @@
 /** What a check is, and how a number becomes a verdict. One file per question lies in `checks/`. */
 import type { Job } from '../job/schema.ts';
-import { fromSI, toSI } from '../units/quantity.ts';
+import { converterFromSI, fromSI, toSI } from '../units/quantity.ts';
 import type { Finding, Place, Question, Verdict } from './finding.ts';
 import type { Needs } from './needs.ts';
 import type { Rig } from './rig.ts';
@@ -8,7 +8,10 @@ import type { ElectricCorner, End, Scene, Warmth } from './scene.ts';
 import type { Station } from './travel.ts';
 import type { Words } from './words.ts';
 
-/** Everything a check may look at. */
+/**
+ * Everything a check may look at. A study of spread puts one rig after another into the same context and asks the same checks
+ * again: what hangs on a reading is looked up when it is judged, and only what the parts are when the check is made.
+ */
 export interface Context {
   readonly rig: Rig;
   readonly scenes: readonly Scene[];
@@ -40,8 +43,27 @@ export interface Check {
   readonly needs: readonly string[];
   /** Called only when no needed reading is missing. A NaN margin means that the readings do not reach so far. */
   judge(): Judgement;
+  /** The margin of `judge` alone, without a word. A study of spread asks nothing else, a hundred thousand times. */
+  readonly margin?: () => number;
   /** What to say, and which readings to take, when the margin is NaN. */
   readonly unread?: { readonly because: string; readonly readings: readonly string[] };
+}
+
+/** A check that gives its margin alone where nothing else is asked. */
+export type DecidedCheck = Check & Required<Pick<Check, 'margin'>>;
+
+/** A check finds its number first, and says what it found only where somebody reads it. */
+export function decided<Found extends { readonly margin: number }>(
+  find: () => Found,
+  told: (found: Found) => Omit<Judgement, 'margin'>,
+): Pick<DecidedCheck, 'judge' | 'margin'> {
+  return {
+    margin: () => find().margin,
+    judge() {
+      const found = find();
+      return { ...told(found), margin: found.margin };
+    },
+  };
 }
 
 /** Largest margin that is printed, either way: beyond it a number says no more. */
@@ -145,6 +167,15 @@ export function once<T>(reckon: () => T): () => T {
   return () => (known ??= { value: reckon() }).value;
 }
 
+/** `once` for each set of scenes that the context holds. */
+export function oncePer<T>(context: Context, reckon: () => T): () => T {
+  let known: { readonly scenes: Context['scenes']; readonly value: T } | null = null;
+  return () => {
+    if (known?.scenes !== context.scenes) known = { scenes: context.scenes, value: reckon() };
+    return known.value;
+  };
+}
+
 type Contact = Job['supply']['contacts'][number];
 
 /** Contacts of every place of control, with their paths: each of them may have to carry and break the current of the coil. */
@@ -162,5 +193,5 @@ export function unique(paths: readonly string[]): readonly string[] {
 }
 
 export const MM = toSI(1, 'mm');
-export const inMillimetres = (metres: number): number => fromSI(metres, 'mm');
-export const inDegrees = (radians: number): number => fromSI(radians, '°');
+export const inMillimetres = converterFromSI('mm');
+export const inDegrees = converterFromSI('°');

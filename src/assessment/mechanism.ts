@@ -57,7 +57,8 @@ function solenoidMechanism(job: SolenoidJob): Mechanism {
     home: Number.isNaN(travel.homeGap) ? null : position(rig, travel, travel.homeGap),
     rest: Number.isNaN(travel.startGap) ? null : position(rig, travel, rig.stroke),
   };
-  const fullArrow = 3 * Math.max(1, ...scene.needed.high.map(({ needed }) => (Number.isFinite(needed) ? needed : 0)));
+  const fullArrow =
+    3 * Math.max(1, ...scene.needed.high.needed.map((needed) => (Number.isFinite(needed) ? needed : 0)));
   return {
     stroke: still.stroke,
     pictureAt(asked) {

@@ -18,6 +18,12 @@ export function fromSI(value: number, unit: string, dimension?: Dimension): numb
   return inUnit(value, mustKnow(unit, dimension));
 }
 
+/** `fromSI` for one unit and many values: the unit is looked up once. */
+export function converterFromSI(unit: string, dimension?: Dimension): (value: number) => number {
+  const known = mustKnow(unit, dimension);
+  return (value) => inUnit(value, known);
+}
+
 export function inSI(value: number, { symbol, multiply, divide, offset }: Unit): number {
   if (symbol === 'AWG') return areaOfGauge(value);
   return ((value + offset) * multiply) / divide;

@@ -1,10 +1,15 @@
 /** Does the connection stay in its range, taut, shut until it must give, and gentle on the plunger's sides? */
 import { linkToArm, linkToPull } from '../../physics/linkage.ts';
-import { inDegrees, inMillimetres, placeOf, type Check, type Context } from '../check.ts';
+import { newNeeded } from '../../physics/plunger.ts';
+import { decided, inDegrees, inMillimetres, placeOf, type Check, type Context } from '../check.ts';
+import { leverMoments, neededAt, neededInto } from '../forces.ts';
+import { curveOf, worstIn, type MarginCurve } from '../least.ts';
 import { valueOf } from '../readings.ts';
 import type { Rig } from '../rig.ts';
-import { leverMoments, neededAt, worstIn, type Scene } from '../scene.ts';
 import type { Station, Travel } from '../travel.ts';
+
+// Written over at every place: read at once or not at all.
+const asked = newNeeded();
 
 /** A slot must hold the pin at every gap; a link must stay away from its dead points. */
 export function connectionRange(context: Context): Check | null {
@@ -13,6 +18,18 @@ export function connectionRange(context: Context): Check | null {
   const { linkage } = rig;
   const frame = { id: 'connection-range', question: rig.toStop ? ('stops' as const) : ('runs' as const) };
   if (connection.kind === 'slotted lever') {
+    let inner = NaN;
+    let outer = NaN;
+    const room = curveOf((_, { pose }) => Math.min(pose.radius - inner, outer - pose.radius));
+    const find = () => {
+      const slot = context.rig.job.layout.connection;
+      if (slot.kind !== 'slotted lever') throw new TypeError('the connection has changed under this check');
+      const half = valueOf(slot.pinDiameter, 'length') / 2;
+      inner = valueOf(slot.slotFrom, 'length') + half;
+      outer = valueOf(slot.slotTo, 'length') - half;
+      const least = worstIn(context.rig, context.scenes, room);
+      return { ...least, beyond: least.margin, margin: inMillimetres(least.margin), inner, outer };
+    };
     return {
       ...frame,
       title: 'Slot holds the pin over the whole travel',
@@ -26,30 +43,26 @@ export function connectionRange(context: Context): Check | null {
         'layout.connection.slotTo',
         'layout.connection.pinDiameter',
       ],
-      judge() {
-        const half = valueOf(connection.pinDiameter, 'length') / 2;
-        const inner = valueOf(connection.slotFrom, 'length') + half;
-        const outer = valueOf(connection.slotTo, 'length') - half;
-        const { station, scene, margin } = worstIn(
-          rig,
-          context.scenes,
-          () =>
-            ({ pose }) =>
-              Math.min(pose.radius - inner, outer - pose.radius),
-        );
+      ...decided(find, ({ station, scene, beyond: margin, inner, outer }) => {
         const { radius } = station.pose;
         const end = radius - inner < outer - radius ? 'inner' : 'outer';
         return {
           value: inMillimetres(radius),
           limit: inMillimetres(end === 'inner' ? inner : outer),
-          margin: inMillimetres(margin),
           at: placeOf(station, scene),
           because: `The pin comes ${margin >= 0 ? `within ${say.length(margin)} of` : `${say.length(-margin)} past`} the ${end} end of the slot, ${say.length(station.gap)} from home.`,
         };
-      },
+      }),
     };
   }
   if (linkage.kind === 'slot' || linkage.kind === 'pin') return null;
+  // 40 to 45° between link and arm is the usual rule for a good transmission angle; the same share of the pull
+  // reaches the link when it leans 50° off the plunger.
+  const clear = curveOf(({ travel }, { pose }) =>
+    pose.assembled && travel.linkage.kind !== 'slot'
+      ? inDegrees(Math.min(linkToArm(travel.linkage, pose), Math.PI / 2 - linkToPull(travel.linkage, pose))) - 40
+      : -40,
+  );
   return {
     ...frame,
     title: `${linkage.kind === 'chain' ? 'Chain' : 'Link'} keeps clear of its dead points`,
@@ -58,23 +71,20 @@ export function connectionRange(context: Context): Check | null {
     wanted: 5,
     how: 'The lesser of the angle between link and arm, and 90° less the lean of the link off the plunger, against 40°.',
     needs: needs.travel,
-    judge() {
-      // 40 to 45° between link and arm is the usual rule for a good transmission angle; the same share of the pull
-      // reaches the link when it leans 50° off the plunger.
-      const least = ({ pose }: Station) =>
-        pose.assembled ? Math.min(linkToArm(linkage, pose), Math.PI / 2 - linkToPull(linkage, pose)) : 0;
-      const { station, scene, margin } = worstIn(rig, context.scenes, () => (one) => inDegrees(least(one)) - 40);
-      const { pose } = station;
-      return {
-        value: margin + 40,
-        limit: 40,
-        margin,
-        at: placeOf(station, scene),
-        because: pose.assembled
-          ? `${say.length(station.gap)} from home the ${linkage.kind} stands at ${inDegrees(linkToArm(linkage, pose)).toFixed(0)}° to the arm (best 90°) and leans ${inDegrees(linkToPull(linkage, pose)).toFixed(0)}° off the plunger (best 0°).`
-          : `The ${linkage.kind} does not reach ${say.length(station.gap)} from home.`,
-      };
-    },
+    ...decided(
+      () => worstIn(context.rig, context.scenes, clear),
+      ({ station, scene, margin }) => {
+        const { pose } = station;
+        return {
+          value: margin + 40,
+          limit: 40,
+          at: placeOf(station, scene),
+          because: pose.assembled
+            ? `${say.length(station.gap)} from home the ${linkage.kind} stands at ${inDegrees(linkToArm(linkage, pose)).toFixed(0)}° to the arm (best 90°) and leans ${inDegrees(linkToPull(linkage, pose)).toFixed(0)}° off the plunger (best 0°).`
+            : `The ${linkage.kind} does not reach ${say.length(station.gap)} from home.`,
+        };
+      },
+    ),
   };
 }
 
@@ -82,6 +92,10 @@ export function connectionRange(context: Context): Check | null {
 export function chainStaysTaut(context: Context): Check | null {
   const { rig, needs, say } = context;
   if (rig.linkage.kind !== 'chain') return null;
+  const share = curveOf((_, { shaftAngle }) => {
+    const { steady, friction } = leverMoments(context.rig, shaftAngle, 'high', 'out');
+    return friction > 0 ? steady / friction - 1 : steady >= 0 ? Infinity : -1;
+  });
   return {
     id: 'chain-stays-taut',
     title: 'Chain stays taut on the way out',
@@ -91,29 +105,42 @@ export function chainStaysTaut(context: Context): Check | null {
     wanted: rig.wanted.return,
     how: 'Moment that brings the lever back over its friction with cold oil, minus one: a chain cannot push.',
     needs: [...needs.travel, ...needs.load, ...needs.springs],
-    judge() {
-      const share = ({ shaftAngle }: Station) => {
-        const { steady, friction } = leverMoments(rig, shaftAngle, 'high', 'out');
-        return friction > 0 ? steady / friction - 1 : steady >= 0 ? Infinity : -1;
-      };
-      const { station, scene, margin } = worstIn(rig, context.scenes, () => share);
-      const { steady, friction } = leverMoments(rig, station.shaftAngle, 'high', 'out');
-      return {
-        value: steady,
-        limit: friction,
-        margin,
-        at: placeOf(station, scene, { friction: 'high' }),
-        because:
-          margin >= 0
-            ? `The lever itself drives the chain out with ${steady.toFixed(2)} N m against ${friction.toFixed(2)} N m of its own friction, ${say.length(station.gap)} from home.`
-            : `The chain goes slack ${say.length(station.gap)} from home: the lever does not come back by itself, and a chain cannot push it.`,
-      };
-    },
+    ...decided(
+      () => worstIn(context.rig, context.scenes, share),
+      ({ station, scene, margin }) => {
+        const { steady, friction } = leverMoments(rig, station.shaftAngle, 'high', 'out');
+        return {
+          value: steady,
+          limit: friction,
+          at: placeOf(station, scene, { friction: 'high' }),
+          because:
+            margin >= 0
+              ? `The lever itself drives the chain out with ${steady.toFixed(2)} N m against ${friction.toFixed(2)} N m of its own friction, ${say.length(station.gap)} from home.`
+              : `The chain goes slack ${say.length(station.gap)} from home: the lever does not come back by itself, and a chain cannot push it.`,
+        };
+      },
+    ),
   };
 }
 
 export function sideLoad(context: Context): Check {
   const { rig, needs, say } = context;
+  const isStuck = ({ pose }: Station, along: number) => along === Infinity || !pose.assembled;
+  const margin = (station: Station, side: number, along: number): number => {
+    const force = Math.abs(side);
+    const allowed = context.rig.wanted.sideShare * Math.abs(along);
+    return isStuck(station, along) ? -1 : force === 0 ? Infinity : allowed / force - 1;
+  };
+  const curve: MarginCurve = {
+    over({ travel, needed: { high } }, into) {
+      const { stations } = travel;
+      for (let i = 0; i < stations.length; i++) into[i] = margin(stations[i], high.side[i], high.along[i]);
+    },
+    at({ travel }, station) {
+      neededInto(context.rig, travel, station, 'high', 0, asked);
+      return margin(station, asked.side, asked.along);
+    },
+  };
   return {
     id: 'side-load',
     title: 'Side force on the plunger is small',
@@ -123,31 +150,22 @@ export function sideLoad(context: Context): Check {
     wanted: 0,
     how: 'Allowed share of the force along the axis, over the side force on the pin, minus one.',
     needs: [...needs.travel, ...needs.load, ...needs.springs, ...needs.pins, ...needs.overTravel],
-    judge() {
-      const forces = (scene: Scene) => (station: Station, i: number | null) => {
-        const { side, along } = i === null ? neededAt(rig, scene.travel, station, 'high') : scene.needed.high[i];
+    ...decided(
+      () => worstIn(context.rig, context.scenes, curve),
+      ({ station, scene }) => {
+        const found = neededAt(rig, scene.travel, station, 'high');
+        const side = Math.abs(found.side);
+        const allowed = rig.wanted.sideShare * Math.abs(found.along);
         return {
-          side: Math.abs(side),
-          allowed: rig.wanted.sideShare * Math.abs(along),
-          stuck: along === Infinity || !station.pose.assembled,
+          value: side,
+          limit: allowed,
+          at: placeOf(station, scene, { friction: 'high' }),
+          because: isStuck(station, found.along)
+            ? `The connection is held fast ${say.length(station.gap)} from home, and presses sideways without limit.`
+            : `${say.force(side)} presses the plunger sideways ${say.length(station.gap)} from home, ${say.percent(side / (allowed / rig.wanted.sideShare))} of what it carries along its axis.`,
         };
-      };
-      const marginIn = (scene: Scene) => (station: Station, i: number | null) => {
-        const { side, allowed, stuck } = forces(scene)(station, i);
-        return stuck ? -1 : side === 0 ? Infinity : allowed / side - 1;
-      };
-      const { station, scene, margin } = worstIn(rig, context.scenes, marginIn);
-      const { side, allowed, stuck } = forces(scene)(station, null);
-      return {
-        value: side,
-        limit: allowed,
-        margin,
-        at: placeOf(station, scene, { friction: 'high' }),
-        because: stuck
-          ? `The connection is held fast ${say.length(station.gap)} from home, and presses sideways without limit.`
-          : `${say.force(side)} presses the plunger sideways ${say.length(station.gap)} from home, ${say.percent(side / (allowed / rig.wanted.sideShare))} of what it carries along its axis.`,
-      };
-    },
+      },
+    ),
   };
 }
 
@@ -173,6 +191,11 @@ export function overTravelStaysShut(context: Context): Check | null {
   const { rig, needs, say } = context;
   const { overTravel } = rig;
   if (overTravel === null) return null;
+  const curve = curveOf(({ travel }, station) => {
+    const force = forceInLine(context.rig, travel, station);
+    const preload = context.rig.overTravel?.preload ?? NaN;
+    return force === Infinity ? -1 : force <= 0 ? Infinity : preload / force - 1;
+  });
   return {
     id: 'over-travel-stays-shut',
     title: 'Over-travel spring stays shut until the lever is on its stop',
@@ -189,24 +212,20 @@ export function overTravelStaysShut(context: Context): Check | null {
       ...needs.firstPull,
       'layout.overTravel.preload',
     ],
-    judge() {
-      const inLine = (scene: Scene, station: Station) => forceInLine(rig, scene.travel, station);
-      const marginIn = (scene: Scene) => (station: Station) => {
-        const force = inLine(scene, station);
-        return force === Infinity ? -1 : force <= 0 ? Infinity : overTravel.preload / force - 1;
-      };
-      const { station, scene, margin } = worstIn(rig, context.scenes, marginIn);
-      const force = inLine(scene, station);
-      return {
-        value: overTravel.preload,
-        limit: force,
-        margin,
-        at: placeOf(station, scene, { friction: 'high' }),
-        because:
-          force === Infinity
-            ? `The connection is held fast ${say.length(station.gap)} from home, so the spring would give there.`
-            : `Its preload of ${say.force(overTravel.preload)} meets up to ${say.force(force)} in the connection, ${say.length(station.gap)} from home, cold oil and first movement counted.`,
-      };
-    },
+    ...decided(
+      () => worstIn(context.rig, context.scenes, curve),
+      ({ station, scene }) => {
+        const force = forceInLine(rig, scene.travel, station);
+        return {
+          value: overTravel.preload,
+          limit: force,
+          at: placeOf(station, scene, { friction: 'high' }),
+          because:
+            force === Infinity
+              ? `The connection is held fast ${say.length(station.gap)} from home, so the spring would give there.`
+              : `Its preload of ${say.force(overTravel.preload)} meets up to ${say.force(force)} in the connection, ${say.length(station.gap)} from home, cold oil and first movement counted.`,
+        };
+      },
+    ),
   };
 }

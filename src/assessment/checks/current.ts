@@ -1,7 +1,8 @@
 /** Does anything carry more current, or shed more heat, than it may? Do enough volts arrive? */
 import { deratedPower, preferredValues } from '../../physics/resistor.ts';
 import { fromSI } from '../../units/quantity.ts';
-import { contactsOf, placeOf, unique, type Check, type Context } from '../check.ts';
+import { contactsOf, decided, placeOf, unique, type Check, type Context } from '../check.ts';
+import type { Rig } from '../rig.ts';
 import type { ElectricCorner, End, Warmth } from '../scene.ts';
 import { valueOf } from '../readings.ts';
 
@@ -9,18 +10,38 @@ function corner({ electric }: Context, supply: End, coil: Warmth): ElectricCorne
   return electric.find((one) => one.supply === supply && one.coil === coil)!;
 }
 
+interface Rated {
+  readonly name: string;
+  readonly path: string;
+  readonly amps: number;
+}
+
+/** Everything in the circuit whose rating was written. */
+function ratedParts({ job, endSwitch }: Rig): readonly Rated[] {
+  const contacts = contactsOf(job).flatMap(({ path, contact: { name, rating } }): Rated[] =>
+    rating === undefined ? [] : [{ name, path: `${path}.rating`, amps: valueOf(rating, 'current') }],
+  );
+  return endSwitch === null
+    ? contacts
+    : [...contacts, { name: 'End switch', path: 'means.endSwitch.rating', amps: endSwitch.rating }];
+}
+
+const nothingRated: Rated = { name: '', path: '', amps: NaN };
+
 /** Margin that counts as enough for ratings, as a share. Common practice, no source. */
 const RATING_MARGIN = 0.1;
 
 /** Strongest supply, cold coil: the most that every contact and the end switch must carry and break. */
 export function pullInCurrent(context: Context): Check {
   const { rig, needs, say } = context;
-  const rated = contactsOf(rig.job).flatMap(({ path, contact: { name, rating } }) =>
-    rating === undefined ? [] : [{ name, path: `${path}.rating`, amps: valueOf(rating, 'current') }],
-  );
-  const endSwitch =
-    rig.endSwitch === null ? [] : [{ name: 'End switch', path: 'means.endSwitch.rating', amps: rig.endSwitch.rating }];
-  const all = [...rated, ...endSwitch];
+  const find = () => {
+    const current = corner(context, 'high', 'cold').pullIn.supply;
+    const weakest = ratedParts(context.rig).reduce(
+      (least, one) => (least === nothingRated || one.amps < least.amps ? one : least),
+      nothingRated,
+    );
+    return { margin: weakest.amps / current - 1, current, weakest };
+  };
   return {
     id: 'pull-in-current',
     title: 'Pull-in current is within every rating',
@@ -29,23 +50,17 @@ export function pullInCurrent(context: Context): Check {
     marginUnit: 'share',
     wanted: RATING_MARGIN,
     how: 'Least rating of switch, relay and end switch, over the current at the highest volts with a cold coil, minus one.',
-    needs: [...needs.pullInHigh, ...all.map(({ path }) => path)],
+    needs: [...needs.pullInHigh, ...ratedParts(rig).map(({ path }) => path)],
     unread: {
       because: 'No contact in the circuit has a rating: write what the switch or relay may carry and break.',
       readings: ['supply.contacts'],
     },
-    judge() {
-      const current = corner(context, 'high', 'cold').pullIn.supply;
-      if (all.length === 0) return { value: current, limit: null, margin: NaN, at: null, because: '' };
-      const weakest = all.reduce((least, one) => (one.amps < least.amps ? one : least));
-      return {
-        value: current,
-        limit: weakest.amps,
-        margin: weakest.amps / current - 1,
-        at: placeOf(null, null, { supply: 'high', coil: 'cold' }),
-        because: `${say.current(current)} flows while it pulls in; the weakest link is "${weakest.name}" with ${say.current(weakest.amps)}.`,
-      };
-    },
+    ...decided(find, ({ current, weakest }) => ({
+      value: current,
+      limit: weakest === nothingRated ? null : weakest.amps,
+      at: weakest === nothingRated ? null : placeOf(null, null, { supply: 'high', coil: 'cold' }),
+      because: `${say.current(current)} flows while it pulls in; the weakest link is "${weakest.name}" with ${say.current(weakest.amps)}.`,
+    })),
   };
 }
 
@@ -61,16 +76,18 @@ export function holdHeat(context: Context): Check {
     wanted: RATING_MARGIN,
     how: 'Watts that the coil may shed for ever, over current squared times its hot resistance at the highest volts in hold, minus one.',
     needs: [...needs.holdHigh, 'surroundings.hottest', 'means.continuousPower'],
-    judge() {
-      const { hold } = corner(context, 'high', 'hot');
-      return {
+    ...decided(
+      () => {
+        const { hold } = corner(context, 'high', 'hot');
+        return { margin: context.rig.continuousPower / hold.coilPower - 1, hold };
+      },
+      ({ hold }) => ({
         value: hold.coilPower,
         limit: rig.continuousPower,
-        margin: rig.continuousPower / hold.coilPower - 1,
         at: placeOf(null, null, { supply: 'high', coil: 'hot' }),
         because: `Hold takes ${say.current(hold.coil)} and makes ${say.power(hold.coilPower)} in the coil, which may shed ${say.power(rig.continuousPower)} for ever.`,
-      };
-    },
+      }),
+    ),
   };
 }
 
@@ -87,18 +104,20 @@ export function voltsAtCoil(context: Context): Check {
     wanted: 0,
     how: 'Allowed drop over hold current times the resistance of conductors and contacts, minus one. Conductors at the hottest surroundings, by IEC 60228 or copper alone.',
     needs: unique([...needs.holdLow, ...needs.pullInLow]),
-    judge() {
-      const { hold, pullIn } = corner(context, 'low', 'hot');
-      const { source, resistance } = rig.loopAt.hold.low;
-      const drop = (hold.supply * (resistance - rig.sourceResistance)) / nominal;
-      return {
+    ...decided(
+      () => {
+        const { hold, pullIn } = corner(context, 'low', 'hot');
+        const { loopAt, sourceResistance, wanted } = context.rig;
+        const drop = (hold.supply * (loopAt.hold.low.resistance - sourceResistance)) / nominal;
+        return { margin: wanted.holdDrop / drop - 1, drop, hold, pullIn };
+      },
+      ({ drop, hold, pullIn }) => ({
         value: fromSI(drop, '%'),
         limit: fromSI(rig.wanted.holdDrop, '%'),
-        margin: rig.wanted.holdDrop / drop - 1,
         at: placeOf(null, null, { supply: 'low', coil: 'hot' }),
-        because: `In hold ${say.voltage(hold.volts)} of ${say.voltage(source)} arrive (${(100 * drop).toFixed(1)} % of ${nominal} V lost in the wiring); in pull-in ${say.voltage(pullIn.volts)} at ${say.current(pullIn.supply)}.`,
-      };
-    },
+        because: `In hold ${say.voltage(hold.volts)} of ${say.voltage(rig.loopAt.hold.low.source)} arrive (${(100 * drop).toFixed(1)} % of ${nominal} V lost in the wiring); in pull-in ${say.voltage(pullIn.volts)} at ${say.current(pullIn.supply)}.`,
+      }),
+    ),
   };
 }
 
@@ -106,6 +125,13 @@ export function resistorHeat(context: Context): Check | null {
   const { rig, needs, say } = context;
   const { coil } = rig.job.means;
   if (coil.stages !== 'series resistor') return null;
+  const find = () => {
+    const heat = corner(context, 'high', 'cold').hold.resistorPower;
+    const rating = valueOf(coil.resistorRating, 'power');
+    const hottest = valueOf(context.rig.job.surroundings.hottest, 'temperature');
+    const left = deratedPower(rating, hottest);
+    return { margin: left / heat - 1, heat, rating, hottest, left };
+  };
   return {
     id: 'resistor-heat',
     title: 'Series resistor sheds its heat',
@@ -115,21 +141,16 @@ export function resistorHeat(context: Context): Check | null {
     wanted: 1,
     how: 'Rating where it is mounted, less what the hottest surroundings take of it (straight from 25 °C down to nothing at 275 °C, common practice for wire-wound resistors), over its heat in hold at the highest volts, minus one; twice the heat is wanted. Standard values: IEC 60063.',
     needs: unique([...needs.holdHigh, 'means.coil.resistorRating', 'surroundings.hottest']),
-    judge() {
-      const heat = corner(context, 'high', 'cold').hold.resistorPower;
-      const rating = valueOf(coil.resistorRating, 'power');
-      const hottest = valueOf(rig.job.surroundings.hottest, 'temperature');
-      const left = deratedPower(rating, hottest);
+    ...decided(find, ({ heat, rating, hottest, left }) => {
       const bears =
         left < rating ? `may shed ${say.power(left)} of its ${say.power(rating)}` : `may shed ${say.power(rating)}`;
       return {
         value: heat,
         limit: left,
-        margin: left / heat - 1,
         at: placeOf(null, null, { supply: 'high', coil: 'cold' }),
         because: `The resistor makes ${say.power(heat)} in hold and ${bears} at ${say.temperature(hottest)}; loaded to half of that it lasts. ${standardWords(valueOf(coil.resistor, 'resistance'), say)}`,
       };
-    },
+    }),
   };
 }
 

@@ -1,5 +1,5 @@
 /** Are the ends of the travel where they must be: home, no-fuel, run, the end switch, the adjuster? */
-import { inDegrees, inMillimetres, placeOf, type Check, type Context, type Judgement } from '../check.ts';
+import { decided, inDegrees, inMillimetres, placeOf, type Check, type Context, type Judgement } from '../check.ts';
 import type { Place } from '../finding.ts';
 import type { Scene } from '../scene.ts';
 import { poseAtHome, rigidPose, stationAt, type Station } from '../travel.ts';
@@ -8,9 +8,12 @@ import type { Rig } from '../rig.ts';
 
 /** The scene in which `marginOf` is least; a NaN wins. */
 function leastScene(scenes: readonly Scene[], marginOf: (scene: Scene) => number): { scene: Scene; margin: number } {
-  return scenes
-    .map((scene) => ({ scene, margin: marginOf(scene) }))
-    .reduce((worst, next) => (Number.isNaN(worst.margin) || worst.margin <= next.margin ? worst : next));
+  let worst = { scene: scenes[0], margin: marginOf(scenes[0]) };
+  for (let i = 1; i < scenes.length; i++) {
+    const margin = marginOf(scenes[i]);
+    if (!(Number.isNaN(worst.margin) || worst.margin <= margin)) worst = { scene: scenes[i], margin };
+  }
+  return worst;
 }
 
 /** Where the plunger ends up with current on. */
@@ -45,6 +48,12 @@ export function comesHome(context: Context): Check {
   const frame = { id: 'comes-home', title: `Comes fully home before the ${stop}`, question: 'burns' as const };
   const { overTravel } = rig;
   if (overTravel !== null) {
+    const given = (scene: Scene) => atHome(context.rig, scene).stretch ?? 0;
+    const find = () => {
+      const travel = context.rig.overTravel?.travel ?? NaN;
+      const { scene, margin } = leastScene(context.scenes, (one) => travel - given(one));
+      return { scene, margin: inMillimetres(margin) };
+    };
     return {
       ...frame,
       title: 'Over-travel spring has travel enough',
@@ -53,19 +62,19 @@ export function comesHome(context: Context): Check {
       wanted: 0.5,
       how: 'Free travel of the over-travel spring minus what it gives with the plunger home and the lever on its stop.',
       needs: [...needs.travel, 'layout.overTravel.travel'],
-      judge() {
-        const given = (scene: Scene) => atHome(rig, scene).stretch ?? 0;
-        const { scene, margin } = leastScene(context.scenes, (one) => overTravel.travel - given(one));
+      ...decided(find, ({ scene }) => {
         return {
           value: inMillimetres(given(scene)),
           limit: inMillimetres(overTravel.travel),
-          margin: inMillimetres(margin),
           at: placeOf(atHome(rig, scene), scene),
           because: `With the plunger home and the lever on its stop the over-travel spring gives ${say.length(given(scene))} of its ${say.length(overTravel.travel)}.`,
         };
-      },
+      }),
     };
   }
+  const shaftHome = ({ travel }: Scene) =>
+    rigidPose(context.rig, travel.linkage, 0).armAngle - context.rig.lever.armMinusShaft;
+  const find = () => leastAngle(context.scenes, (one) => context.rig.sense * (context.rig.homeStop - shaftHome(one)));
   return {
     ...frame,
     unit: '°',
@@ -73,16 +82,14 @@ export function comesHome(context: Context): Check {
     wanted: inDegrees(rig.wanted.hardStop),
     how: "Angle of the lever's stop minus shaft angle with the plunger at home, as the connection stands rigid.",
     needs: [...needs.geometry, `survey.lever.${rig.toStop ? 'hardStopAngle' : 'runStopAngle'}`],
-    judge() {
-      const shaftHome = ({ travel }: Scene) => rigidPose(rig, travel.linkage, 0).armAngle - rig.lever.armMinusShaft;
-      const { scene, margin } = leastScene(context.scenes, (one) => rig.sense * (rig.homeStop - shaftHome(one)));
+    ...decided(find, ({ scene, angle }) => {
       const short = scene.travel.leverStopGap;
       const words =
         short === null
-          ? `With the plunger home the lever stands ${say.angle(margin)} short of its ${stop}.`
+          ? `With the plunger home the lever stands ${say.angle(angle)} short of its ${stop}.`
           : `The lever meets its ${stop} with the plunger still ${say.length(short)} from home: the plunger is stopped short and the full current stays on.`;
-      return angleLeft(margin, placeOf(atHome(rig, scene), scene), words, 'home');
-    },
+      return angleTold(angle, placeOf(atHome(rig, scene), scene), words, 'home');
+    }),
   };
 }
 
@@ -101,16 +108,14 @@ export function reachesNoFuel(context: Context): Check {
       ...needs.lash,
       ...(rig.toStop ? needs.give : []),
     ],
-    judge(): Judgement {
-      const { noFuel } = rig.lever;
-      if (!rig.toStop) return restAngle(context, noFuel, 'no-fuel');
-      return homeAngle(
-        context,
-        noFuel,
-        (past) =>
-          `With the plunger ${rig.overTravel === null ? 'as far home as it goes' : 'home'} the shaft stands ${say.angle(past)} past no-fuel, lash and give of the bracket taken off.`,
-      );
-    },
+    ...(rig.toStop
+      ? homeAngle(
+          context,
+          () => context.rig.lever.noFuel,
+          (past) =>
+            `With the plunger ${rig.overTravel === null ? 'as far home as it goes' : 'home'} the shaft stands ${say.angle(past)} past no-fuel, lash and give of the bracket taken off.`,
+        )
+      : restAngle(context, () => context.rig.lever.noFuel, 'no-fuel')),
   };
 }
 
@@ -125,54 +130,67 @@ export function freeToReachRun(context: Context): Check {
     wanted: inDegrees(rig.wanted.run),
     how: 'Shaft angle that the connection allows, less lash, against the run angle.',
     needs: [...(rig.toStop ? needs.geometry : needs.travel), ...needs.lash, ...(rig.toStop ? [] : needs.give)],
-    judge(): Judgement {
-      const { run } = rig.lever;
-      if (rig.toStop) return restAngle(context, run, 'run');
-      return homeAngle(
-        context,
-        run,
-        (past) =>
-          `With the plunger home the shaft stands ${say.angle(past)} past run, lash and give of the bracket taken off.`,
-      );
-    },
+    ...(rig.toStop
+      ? restAngle(context, () => context.rig.lever.run, 'run')
+      : homeAngle(
+          context,
+          () => context.rig.lever.run,
+          (past) =>
+            `With the plunger home the shaft stands ${say.angle(past)} past run, lash and give of the bracket taken off.`,
+        )),
   };
 }
 
 /** How far past `wanted` the shaft comes on the home side. */
-function homeAngle({ rig, scenes }: Context, wanted: number, words: (past: number) => string): Judgement {
+function homeAngle(context: Context, wanted: () => number, words: (past: number) => string) {
   const pastIn = (scene: Scene) => {
+    const { rig } = context;
     const { angle, radius } = shaftAtHome(rig, scene);
-    return rig.sense * (angle - wanted) - lostAngle(rig, radius);
+    return rig.sense * (angle - wanted()) - lostAngle(rig, radius);
   };
-  const { scene, margin } = leastScene(scenes, pastIn);
-  const short = `The shaft stays ${inDegrees(-margin).toFixed(1)}° short, lash and give of the bracket taken off.`;
-  return angleLeft(margin, placeOf(atHome(rig, scene), scene), margin >= 0 ? words(margin) : short, 'home');
+  return decided(
+    () => leastAngle(context.scenes, pastIn),
+    ({ scene, angle }) => {
+      const short = `The shaft stays ${inDegrees(-angle).toFixed(1)}° short, lash and give of the bracket taken off.`;
+      return angleTold(angle, placeOf(atHome(context.rig, scene), scene), angle >= 0 ? words(angle) : short, 'home');
+    },
+  );
 }
 
 /** How far past `wanted` the connection lets the lever go on the rest side. */
-function restAngle({ rig, scenes, say }: Context, wanted: number, name: string): Judgement {
+function restAngle(context: Context, wanted: () => number, name: string) {
+  const { say } = context;
   const pastIn = (scene: Scene) => {
+    const { rig } = context;
     const { angle, radius } = shaftAtRest(rig, scene);
     const free = rig.toStop ? angle : rig.sense * (angle - rig.outStop) < 0 ? rig.outStop : angle;
-    return rig.sense * (wanted - free) - lostAngle(rig, radius);
+    return rig.sense * (wanted() - free) - lostAngle(rig, radius);
   };
-  const { scene, margin } = leastScene(scenes, pastIn);
-  const words =
-    margin >= 0
-      ? `With the plunger at its outer stop the shaft may go ${say.angle(margin)} past ${name}, lash taken off.`
-      : `The plunger at its outer stop holds the shaft ${say.angle(-margin)} short of ${name}, lash taken off.`;
-  return angleLeft(margin, placeOf(stationAt(rig, scene.travel, rig.stroke), scene), words, 'at its outer stop');
+  return decided(
+    () => leastAngle(context.scenes, pastIn),
+    ({ scene, angle }) => {
+      const { rig } = context;
+      const words =
+        angle >= 0
+          ? `With the plunger at its outer stop the shaft may go ${say.angle(angle)} past ${name}, lash taken off.`
+          : `The plunger at its outer stop holds the shaft ${say.angle(-angle)} short of ${name}, lash taken off.`;
+      return angleTold(angle, placeOf(stationAt(rig, scene.travel, rig.stroke), scene), words, 'at its outer stop');
+    },
+  );
 }
 
-/** An angle to spare, rad; NaN where the parts cannot reach each other there, which is a failure and no missing reading. */
-function angleLeft(angle: number, at: Place, words: string, where: string): Judgement {
-  const isApart = Number.isNaN(angle);
+/** The least angle to spare, rad; where it is NaN the parts cannot reach each other, which is a failure and no missing reading. */
+function leastAngle(scenes: readonly Scene[], angleIn: (scene: Scene) => number) {
+  const { scene, margin: angle } = leastScene(scenes, angleIn);
+  return { scene, angle, margin: Number.isNaN(angle) ? -Infinity : inDegrees(angle) };
+}
+
+function angleTold(angle: number, at: Place, words: string, where: string): Omit<Judgement, 'margin'> {
   return {
     value: inDegrees(angle),
     limit: 0,
-    margin: isApart ? -Infinity : inDegrees(angle),
     at,
-    because: isApart ? `The parts cannot reach each other with the plunger ${where}.` : words,
+    because: Number.isNaN(angle) ? `The parts cannot reach each other with the plunger ${where}.` : words,
   };
 }
 
@@ -199,29 +217,33 @@ export function endSwitchWorked(context: Context): Check | null {
             `survey.lever.${rig.toStop ? 'hardStopAngle' : 'runStopAngle'}`,
             'means.endSwitch.worksAtGap',
           ],
-    judge() {
-      if (endSwitch === null) {
+    ...decided(
+      () => {
+        const worksAtGap = context.rig.endSwitch?.worksAtGap;
+        if (worksAtGap === undefined) return { scene: context.scenes[0], margin: -1 };
+        const { scene, margin } = leastScene(context.scenes, ({ travel }) => worksAtGap - travel.homeGap);
+        return { scene, margin: inMillimetres(margin) };
+      },
+      ({ scene, margin }) => {
+        if (endSwitch === null)
+          return {
+            value: 0,
+            limit: 0,
+            at: null,
+            because: 'This coil needs an end switch to reduce its current at home, and there is none.',
+          };
+        const { homeGap } = scene.travel;
         return {
-          value: 0,
-          limit: 0,
-          margin: -1,
-          at: null,
-          because: 'This coil needs an end switch to reduce its current at home, and there is none.',
+          value: inMillimetres(homeGap),
+          limit: inMillimetres(endSwitch.worksAtGap),
+          at: placeOf(atHome(rig, scene), scene),
+          because:
+            margin >= 0
+              ? `The switch changes over ${say.length(endSwitch.worksAtGap)} from home and the plunger goes on to ${say.length(homeGap)}.`
+              : `The plunger stops ${say.length(homeGap)} from home but the switch changes over only at ${say.length(endSwitch.worksAtGap)}: the heavy current stays on until something burns.`,
         };
-      }
-      const { scene, margin } = leastScene(context.scenes, ({ travel }) => endSwitch.worksAtGap - travel.homeGap);
-      const { homeGap } = scene.travel;
-      return {
-        value: inMillimetres(homeGap),
-        limit: inMillimetres(endSwitch.worksAtGap),
-        margin: inMillimetres(margin),
-        at: placeOf(atHome(rig, scene), scene),
-        because:
-          margin >= 0
-            ? `The switch changes over ${say.length(endSwitch.worksAtGap)} from home and the plunger goes on to ${say.length(homeGap)}.`
-            : `The plunger stops ${say.length(homeGap)} from home but the switch changes over only at ${say.length(endSwitch.worksAtGap)}: the heavy current stays on until something burns.`,
-      };
-    },
+      },
+    ),
   };
 }
 
@@ -229,6 +251,17 @@ export function endSwitchWorked(context: Context): Check | null {
 export function adjusterRange(context: Context): Check {
   const { rig, needs, say } = context;
   const { adjuster } = rig.job.layout;
+  const find = () => {
+    const fitted = context.rig.job.layout.adjuster;
+    if (fitted === 'none') return { margin: -1, range: 0, needed: Infinity, halfTurn: 0 };
+    const range = valueOf(fitted.range, 'length');
+    const pitch = valueOf(fitted.pitch, 'length');
+    const { bracketGive, adjusterWear } = context.rig;
+    const pose = poseAtHome(context.rig, context.scenes[0]);
+    const lash = pose.rate > 0 ? lostAngle(context.rig, pose.radius) / pose.rate : NaN;
+    const needed = Number.isNaN(lash) ? Infinity : lash + bracketGive + adjusterWear + pitch / 2;
+    return { margin: range / needed - 1, range, needed, halfTurn: (pose.rate * pitch) / 2 };
+  };
   return {
     id: 'adjuster-range',
     title: 'Adjuster has range enough',
@@ -241,31 +274,23 @@ export function adjusterRange(context: Context): Check {
       adjuster === 'none'
         ? []
         : ['layout.adjuster.range', 'layout.adjuster.pitch', ...needs.travelUnmoved, ...needs.lash, ...needs.give],
-    judge() {
-      if (adjuster === 'none')
-        return {
-          value: 0,
-          limit: null,
-          margin: -1,
-          at: null,
-          because: 'There is no adjuster: the last half millimetre cannot be set on the job.',
-        };
-      const range = valueOf(adjuster.range, 'length');
-      const pitch = valueOf(adjuster.pitch, 'length');
-      const pose = poseAtHome(rig, context.scenes[0]);
-      const lash = pose.rate > 0 ? lostAngle(rig, pose.radius) / pose.rate : NaN;
-      const needed = Number.isNaN(lash) ? Infinity : lash + rig.bracketGive + rig.adjusterWear + pitch / 2;
-      const halfTurn = (pose.rate * pitch) / 2;
-      return {
-        value: inMillimetres(range),
-        limit: inMillimetres(needed),
-        margin: range / needed - 1,
-        at: placeOf(atHome(rig, context.scenes[0]), context.scenes[0]),
-        because:
-          needed === Infinity
-            ? 'Turning the adjuster does not turn the lever the wanted way at home.'
-            : `Lash, give of the bracket, wear and half a turn take ${say.length(needed)} of ${say.length(range)}; half a turn moves the shaft ${say.angle(halfTurn)} at home.`,
-      };
-    },
+    ...decided(find, ({ range, needed, halfTurn }) =>
+      adjuster === 'none'
+        ? {
+            value: 0,
+            limit: null,
+            at: null,
+            because: 'There is no adjuster: the last half millimetre cannot be set on the job.',
+          }
+        : {
+            value: inMillimetres(range),
+            limit: inMillimetres(needed),
+            at: placeOf(atHome(rig, context.scenes[0]), context.scenes[0]),
+            because:
+              needed === Infinity
+                ? 'Turning the adjuster does not turn the lever the wanted way at home.'
+                : `Lash, give of the bracket, wear and half a turn take ${say.length(needed)} of ${say.length(range)}; half a turn moves the shaft ${say.angle(halfTurn)} at home.`,
+          },
+    ),
   };
 }

@@ -2,7 +2,7 @@
 import { longestTouch } from '../../physics/heat/touch.ts';
 import { CEILING } from '../../physics/heat/stages.ts';
 import { thermalClassName } from '../../physics/thermal-class.ts';
-import { once, placeOf, unique, type Check, type Context } from '../check.ts';
+import { decided, oncePer, placeOf, unique, type Check, type Context } from '../check.ts';
 import type { Place } from '../finding.ts';
 import {
   coilInHeat,
@@ -37,12 +37,12 @@ export interface CoilHeat {
   readonly lasts: Readonly<Record<End, () => number>>;
 }
 
-export function coilHeatOf({ rig }: Context): CoilHeat {
-  const coil = once(() => coilInHeat(rig));
+export function coilHeatOf(context: Context): CoilHeat {
+  const coil = oncePer(context, () => coilInHeat(context.rig));
   const lasts = (end: End) =>
-    once(() => {
+    oncePer(context, () => {
       const found = coil();
-      return found === null ? NaN : timeToClass(rig, found, end);
+      return found === null ? NaN : timeToClass(context.rig, found, end);
     });
   return { coil, lasts: { low: lasts('low'), high: lasts('high') } };
 }
@@ -124,7 +124,13 @@ function survivesHeldOffHome(context: Context, heat: CoilHeat): Check {
 }
 
 function staysInClass(context: Context, heat: CoilHeat): Check {
-  const { rig, say } = context;
+  const { say } = context;
+  const find = () => {
+    const coil = heat.coil();
+    if (coil === null) return { margin: NaN, coil, steady: null };
+    const steady = steadyIn(context.rig, coil, 'hold', 'high');
+    return { margin: coil.limit - (steady.kind === 'steady' ? steady.winding : CEILING), coil, steady };
+  };
   return {
     id: 'class-in-hold',
     title: 'Coil stays within its class in hold',
@@ -135,16 +141,13 @@ function staysInClass(context: Context, heat: CoilHeat): Check {
     how: 'Class of the insulation, less the hottest place of the winding once hold has lasted until nothing changes, charging, on the hottest day. Convection by Churchill and Chu, radiation, conduction into what it stands on; resistance rising with temperature.',
     needs: readingsFor(context, 'hold'),
     unread: unreadHeat(context),
-    judge() {
-      const coil = heat.coil();
+    ...decided(find, ({ coil, steady }) => {
       const at = placeOf(null, null, { supply: 'high', coil: 'hot' });
-      if (coil === null) return unknown(at);
-      const steady = steadyIn(rig, coil, 'hold', 'high');
+      if (coil === null || steady === null) return { value: NaN, limit: null, at, because: '' };
       if (steady.kind !== 'steady')
         return {
           value: NaN,
           limit: coil.thermalClass,
-          margin: coil.limit - CEILING,
           at,
           because: `In hold the coil warms on past ${say.temperature(CEILING)}; its class is ${thermalClassName(coil.thermalClass)}.`,
         };
@@ -152,11 +155,10 @@ function staysInClass(context: Context, heat: CoilHeat): Check {
       return {
         value: hottest - 273.15,
         limit: coil.thermalClass,
-        margin: coil.limit - steady.winding,
         at,
         because: `Held for good it makes ${say.power(steady.power)}: ${say.temperature(hottest)} at the hottest place of the winding, class ${thermalClassName(coil.thermalClass)}; the can ${say.temperature(steady.can)}${touchWords(steady.can)}.`,
       };
-    },
+    }),
   };
 }
 

@@ -1,21 +1,30 @@
 /** Does the pull carry the lever home? At the start, everywhere on the way, and in hold. */
 import { connectionForce, heldForce } from '../../physics/linkage.ts';
+import { newNeeded } from '../../physics/plunger.ts';
 import { tableForce } from '../../physics/solenoid/table.ts';
-import { MM, once, placeOf, pullInSupply, unique, type Check, type Context } from '../check.ts';
 import {
-  leastStation,
+  decided,
+  MM,
+  oncePer,
+  placeOf,
+  pullInSupply,
+  unique,
+  type Check,
+  type Context,
+  type DecidedCheck,
+} from '../check.ts';
+import { neededInto } from '../forces.ts';
+import { leastStation, refined, type Least, type MarginCurve } from '../least.ts';
+import type { Rig } from '../rig.ts';
+import {
   leverMoments,
   neededAt,
   plungerSpringForce,
   pullAt,
   type ElectricCorner,
   type End,
-  refined,
-  type Least,
-  type MarginAt,
   type Scene,
 } from '../scene.ts';
-import type { Rig } from '../rig.ts';
 import { stationAt } from '../travel.ts';
 
 interface Decided {
@@ -24,16 +33,22 @@ interface Decided {
   readonly corner: ElectricCorner;
 }
 
-/** Low supply with a hot coil must be known; a corner with more current is left out where nothing was read for it. */
-function decidingCorner<Found extends Least>(
-  context: Context,
-  leastIn: (scene: Scene, friction: End, corner: ElectricCorner, row: number) => Found,
+/**
+ * Low supply with a hot coil must be known; a corner with more current is left out where nothing was read for it.
+ *
+ * @param leastIn by scene and friction: the least in the electric corner of a row
+ */
+function decidingCorner<Found extends Pick<Least, 'margin'>>(
+  { scenes, electric }: Context,
+  leastIn: (scene: Scene, friction: End) => (row: number) => Found,
 ): Found & Decided {
   let worst: (Found & Decided) | null = null;
-  for (const scene of context.scenes) {
+  for (const scene of scenes) {
     for (const friction of ['high', 'low'] as const) {
-      for (const [row, corner] of context.electric.entries()) {
-        const found = leastIn(scene, friction, corner, row);
+      const inRow = leastIn(scene, friction);
+      for (let row = 0; row < electric.length; row++) {
+        const corner = electric[row];
+        const found = inRow(row);
         const mustBeKnown = corner.supply === 'low' && corner.coil === 'hot';
         if (Number.isNaN(found.margin) && !mustBeKnown) continue;
         if (worst === null || Number.isNaN(found.margin) || found.margin < worst.margin)
@@ -48,8 +63,21 @@ function decidingCorner<Found extends Least>(
 const share = (available: number, needed: number): number =>
   needed === Infinity ? -1 : needed <= 0 ? Infinity : available / needed - 1;
 
-export function pullsInFromFullStroke(context: Context): Check {
+// Written over at every place: read at once or not at all.
+const asked = newNeeded();
+
+export function pullsInFromFullStroke(context: Context): DecidedCheck {
   const { rig, needs, say } = context;
+  const find = oncePer(context, () => {
+    const { lever } = context.rig;
+    return decidingCorner(context, ({ travel, pull }, friction) => {
+      const last = travel.stations.length - 1;
+      const station = travel.stations[last];
+      neededInto(context.rig, travel, station, friction, lever.breakaway, asked);
+      const { needed } = asked;
+      return (row) => ({ margin: share(pull[row][last], needed), station, value: pull[row][last], needed });
+    });
+  });
   return {
     id: 'pulls-in-from-full-stroke',
     title: rig.toStop ? 'Pulls in from full stroke' : 'Pulls in from full stroke while cranking',
@@ -60,29 +88,43 @@ export function pullsInFromFullStroke(context: Context): Check {
     how: `Pull at the gap where the lever is taken along, at the terminal volts of ${rig.toStop ? 'a low battery' : 'a battery that turns the starter'} with a hot coil, over the pull needed there, minus one. Needed: connection and guide friction by statics at the high friction, the plunger's springs, its weight along the axis, vibration, the end switch, and the extra friction of the first movement.`,
     needs: [...needs.pullNeeded, ...needs.pullAvailable, ...needs.firstPull],
     unread: unreadPull(context),
-    judge: once(() => {
-      const first = rig.lever.breakaway;
-      const found = decidingCorner(context, ({ travel }, friction, corner) => {
-        const station = travel.stations[travel.stations.length - 1];
-        const { needed } = neededAt(rig, travel, station, friction, first);
-        return { margin: share(pullAt(rig, station.gap, corner, 'least'), needed), station };
-      });
-      const { station, scene, friction, corner } = found;
-      const pull = pullAt(rig, station.gap, corner, 'least');
-      const { needed } = neededAt(rig, scene.travel, station, friction, first);
-      return {
-        value: pull,
-        limit: needed,
-        margin: found.margin,
-        at: placeOf(station, scene, { supply: pullInSupply(rig, corner.supply), coil: corner.coil, friction }),
-        because: `${say.force(pull)} of pull at ${say.length(station.gap)} from home, where the first movement after standing asks ${asked(needed, say)}.`,
-      };
-    }),
+    ...decided(find, ({ station, scene, friction, corner, value, needed }) => ({
+      value,
+      limit: needed,
+      at: placeOf(station, scene, { supply: pullInSupply(rig, corner.supply), coil: corner.coil, friction }),
+      because: `${say.force(value)} of pull at ${say.length(station.gap)} from home, where the first movement after standing asks ${needWords(needed, say)}.`,
+    })),
   };
 }
 
-export function pullsInEverywhere(context: Context): Check {
+/** Pull over need in one corner, minus one, over the travel. */
+function pullCurve(context: Context, friction: End, row: number): MarginCurve {
+  return {
+    over({ travel, pull, needed }, into) {
+      const available = pull[row];
+      const need = needed[friction].needed;
+      for (let i = 0; i < travel.stations.length; i++) into[i] = share(available[i], need[i]);
+    },
+    at({ travel }, station) {
+      neededInto(context.rig, travel, station, friction, 0, asked);
+      return share(pullAt(context.rig, station.gap, context.electric[row], 'least'), asked.needed);
+    },
+  };
+}
+
+export function pullsInEverywhere(context: Context): DecidedCheck {
   const { rig, needs, say } = context;
+  const curvesAt = (friction: End) => context.electric.map((_, row) => pullCurve(context, friction, row));
+  const curves = { low: curvesAt('low'), high: curvesAt('high') };
+  const find = oncePer(context, () => {
+    // The corners are compared at the stations; only the one that decides is refined between them.
+    const coarse = decidingCorner(context, (scene, friction) => (row) => {
+      const curve = curves[friction][row];
+      const { at, margin } = leastStation(scene, curve);
+      return { margin, at, curve };
+    });
+    return { ...coarse, ...refined(context.rig, coarse.scene, coarse.curve, coarse) };
+  });
   return {
     id: 'pulls-in-everywhere',
     title: rig.toStop ? 'Pulls in everywhere on the way home' : 'Pulls in everywhere on the way home while cranking',
@@ -93,30 +135,14 @@ export function pullsInEverywhere(context: Context): Check {
     how: 'Pull over need, minus one, at 65 gaps and refined between them, in every corner of supply, coil temperature and friction; at the step of an over-travel spring on both sides.',
     needs: [...needs.pullNeeded, ...needs.pullAvailable],
     unread: unreadPull(context),
-    judge: once(() => {
-      const marginIn =
-        (scene: Scene, friction: End, corner: ElectricCorner, row: number): MarginAt =>
-        (station, i) =>
-          i === null
-            ? share(pullAt(rig, station.gap, corner, 'least'), neededAt(rig, scene.travel, station, friction).needed)
-            : share(scene.pull[row][i], scene.needed[friction][i].needed);
-      // The corners are compared at the stations; only the one that decides is refined between them.
-      const coarse = decidingCorner(context, (scene, friction, corner, row) => {
-        const { at, margin } = leastStation(scene, marginIn(scene, friction, corner, row));
-        return { margin, station: scene.travel.stations[at], at };
-      });
-      const row = context.electric.indexOf(coarse.corner);
-      const marginOf = marginIn(coarse.scene, coarse.friction, coarse.corner, row);
-      const found = { ...coarse, ...refined(rig, coarse.scene, marginOf, coarse) };
-      const { station, scene, friction, corner } = found;
+    ...decided(find, ({ station, scene, friction, corner }) => {
       const pull = pullAt(rig, station.gap, corner, 'least');
       const { needed } = neededAt(rig, scene.travel, station, friction);
       return {
         value: pull,
         limit: needed,
-        margin: found.margin,
         at: placeOf(station, scene, { supply: pullInSupply(rig, corner.supply), coil: corner.coil, friction }),
-        because: `The margin is least ${say.length(station.gap)} from home: ${say.force(pull)} of pull against ${asked(needed, say)}.`,
+        because: `The margin is least ${say.length(station.gap)} from home: ${say.force(pull)} of pull against ${needWords(needed, say)}.`,
       };
     }),
   };
@@ -127,7 +153,7 @@ export function pullsInEverywhere(context: Context): Check {
  *
  * @param pulls the two findings that say whether it stalls, at the start and on the way
  */
-export function fullCurrentEnds(context: Context, pulls: readonly [Check, Check]): Check | null {
+export function fullCurrentEnds(context: Context, pulls: readonly [DecidedCheck, DecidedCheck]): Check | null {
   const { rig, say } = context;
   const { stages } = rig.job.means.coil;
   if (stages !== 'pull-in and hold windings' && stages !== 'series resistor') return null;
@@ -142,9 +168,13 @@ export function fullCurrentEnds(context: Context, pulls: readonly [Check, Check]
     how: 'The lesser of the two pull-in margins: only the end switch at home ends the full current, so a stall leaves it on.',
     needs: unique([...start.needs, ...way.needs]),
     unread: unreadPull(context),
+    margin() {
+      const [atStart, onTheWay] = [start.margin(), way.margin()];
+      return isLesser(atStart, onTheWay) ? atStart : onTheWay;
+    },
     judge() {
       const [atStart, onTheWay] = [start.judge(), way.judge()];
-      const worst = Number.isNaN(atStart.margin) || atStart.margin <= onTheWay.margin ? atStart : onTheWay;
+      const worst = isLesser(atStart.margin, onTheWay.margin) ? atStart : onTheWay;
       const gap = say.length((worst.at?.gap_mm ?? NaN) * MM);
       const weakest = context.electric.find(({ supply, coil }) => supply === 'low' && coil === 'hot')!;
       const current = say.current(weakest.pullIn.supply);
@@ -159,7 +189,9 @@ export function fullCurrentEnds(context: Context, pulls: readonly [Check, Check]
   };
 }
 
-function asked(needed: number, say: Context['say']): string {
+const isLesser = (one: number, other: number): boolean => Number.isNaN(one) || one <= other;
+
+function needWords(needed: number, say: Context['say']): string {
   return needed === Infinity ? 'more than any pull can give, the connection being held fast' : say.force(needed);
 }
 
@@ -180,6 +212,14 @@ export function holdsAtHome(context: Context): Check {
   const bySwitch = isEndedBySwitch(rig);
   const isEverFull = context.scenes.some(({ travel }) => !isReducedAt(rig, travel.homeGap));
   const holdCurrent = context.electric[weakestCorner(context)].hold.coil;
+  const find = () => {
+    const judged = context.scenes.map((scene) => {
+      const needed = holdNeeded(context.rig, scene);
+      const held = holdGiven(context, scene);
+      return { scene, needed, held, margin: share(held, needed) };
+    });
+    return judged.reduce((least, next) => (isLesser(least.margin, next.margin) ? least : next));
+  };
   return {
     id: 'holds-at-home',
     title: 'Holds at home',
@@ -203,17 +243,8 @@ export function holdsAtHome(context: Context): Check {
       because: `No pull was read at home within a factor 1.5 of the hold current, ${say.current(holdCurrent)}: hang a weight on the plunger at home at hold current.`,
       readings: ['means.force'],
     },
-    judge() {
-      const judged = context.scenes.map((scene) => {
-        const reduced = isReducedAt(rig, scene.travel.homeGap);
-        const needed = holdNeeded(rig, scene);
-        const held = holdGiven(context, scene);
-        return { scene, needed, held, reduced, margin: share(held, needed) };
-      });
-      const worst = judged.reduce((least, next) =>
-        Number.isNaN(least.margin) || least.margin <= next.margin ? least : next,
-      );
-      const { scene, needed, held, reduced, margin } = worst;
+    ...decided(find, ({ scene, needed, held }) => {
+      const reduced = isReducedAt(rig, scene.travel.homeGap);
       const asks = `${say.force(needed)} that springs, weight and vibration ask`;
       const words = reduced
         ? `${say.force(held)} of hold at ${say.current(holdCurrent)} against ${asks}.`
@@ -221,12 +252,11 @@ export function holdsAtHome(context: Context): Check {
       return {
         value: held,
         limit: needed,
-        margin,
         at: placeOf(scene.travel.stations[0], scene, { supply: 'low', coil: 'hot' }),
         because:
           needed === Infinity ? 'The connection is held fast at home, so nothing can be said of holding there.' : words,
       };
-    },
+    }),
   };
 }
 

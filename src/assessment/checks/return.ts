@@ -1,26 +1,31 @@
 /** Does everything go back without current? From every gap, from home, and against self-locking. */
-import { lockRatio as lockRatioAt } from '../../physics/plunger.ts';
-import { placeOf, type Check, type Context } from '../check.ts';
-import { leastOver, outAt, returnMargin, type End, type Least, type Scene } from '../scene.ts';
+import { newForce } from '../../physics/linkage.ts';
+import { lockRatio as lockRatioAt, newForceOut } from '../../physics/plunger.ts';
+import { decided, placeOf, type Check, type Context } from '../check.ts';
+import { outAt, outInto, returnMargin, shareLeft, type End } from '../forces.ts';
+import { curveOf, worstOf, type MarginCurve } from '../least.ts';
+import type { Scene } from '../scene.ts';
 
-function worstScene(
-  scenes: readonly Scene[],
-  leastIn: (scene: Scene, friction: End) => Least,
-): Least & { scene: Scene; friction: End } {
-  let worst: (Least & { scene: Scene; friction: End }) | null = null;
-  for (const scene of scenes) {
-    for (const friction of ['high', 'low'] as const) {
-      const found = leastIn(scene, friction);
-      if (worst === null || Number.isNaN(found.margin) || found.margin < worst.margin)
-        worst = { ...found, scene, friction };
-      if (Number.isNaN(found.margin)) return worst;
-    }
-  }
-  return worst!;
-}
+// Written over at every place: read at once or not at all.
+const driven = newForceOut();
+const force = newForce();
+
+/** High friction is the worse one as a rule, so it comes first. */
+const frictions = ['high', 'low'] as const;
 
 export function returnsFromEveryGap(context: Context): Check {
   const { rig, needs, say } = context;
+  const curves = frictions.map((friction): MarginCurve & { readonly friction: End } => ({
+    friction,
+    over({ travel, out }, into) {
+      const { drive, net } = out[friction];
+      for (let i = 0; i < travel.stations.length; i++) into[i] = shareLeft(drive[i], net[i]);
+    },
+    at({ travel }, station) {
+      outInto(context.rig, travel, station, friction, 0, driven);
+      return returnMargin(driven);
+    },
+  }));
   return {
     id: 'returns-from-every-gap',
     title: rig.toStop ? 'Goes back to run from every gap' : 'Goes to stop from every gap',
@@ -30,26 +35,36 @@ export function returnsFromEveryGap(context: Context): Check {
     wanted: rig.wanted.return,
     how: "What drives the plunger out, over what holds it back, minus one, at every gap. Drive: lever and springs through the geometry, the plunger's springs, helpful weight. Against it: friction of lever, connection and guide, sticking, adverse weight, vibration.",
     needs: needs.returned,
-    judge() {
-      const found = worstScene(context.scenes, (scene, friction) =>
-        leastOver(rig, scene, (station, i) =>
-          returnMargin(i === null ? outAt(rig, scene.travel, station, friction) : scene.out[friction][i]),
-        ),
-      );
-      const { drive, net } = outAt(rig, found.scene.travel, found.station, found.friction);
-      return {
-        value: drive,
-        limit: drive - net,
-        margin: found.margin,
-        at: placeOf(found.station, found.scene, { friction: found.friction }),
-        because: returnWords(drive, net, `${say.length(found.station.gap)} from home`, say),
-      };
-    },
+    ...decided(
+      () => worstOf(context.rig, context.scenes, curves),
+      ({ station, scene, curve: { friction } }) => {
+        const { drive, net } = outAt(rig, scene.travel, station, friction);
+        return {
+          value: drive,
+          limit: drive - net,
+          at: placeOf(station, scene, { friction }),
+          because: returnWords(drive, net, `${say.length(station.gap)} from home`, say),
+        };
+      },
+    ),
   };
 }
 
 export function returnsFromHome(context: Context): Check {
   const { rig, needs, say } = context;
+  const find = () => {
+    const first = context.rig.lever.breakaway;
+    let worst: { readonly margin: number; readonly scene: Scene; readonly friction: End } | null = null;
+    for (const scene of context.scenes) {
+      for (const friction of frictions) {
+        outInto(context.rig, scene.travel, scene.travel.stations[0], friction, first, driven);
+        const margin = returnMargin(driven);
+        if (worst === null || Number.isNaN(margin) || margin < worst.margin) worst = { margin, scene, friction };
+        if (Number.isNaN(margin)) return worst;
+      }
+    }
+    return worst!;
+  };
   return {
     id: 'returns-from-home',
     title: 'Comes away from home against sticking',
@@ -59,21 +74,16 @@ export function returnsFromHome(context: Context): Check {
     wanted: rig.wanted.return,
     how: 'As from every gap, at home, with sticking in full and the extra friction of the first movement after standing.',
     needs: [...needs.returned, ...needs.firstPull],
-    judge() {
-      const first = rig.lever.breakaway;
-      const found = worstScene(context.scenes, ({ travel }, friction) => {
-        const station = travel.stations[0];
-        return { margin: returnMargin(outAt(rig, travel, station, friction, first)), station };
-      });
-      const { drive, net } = outAt(rig, found.scene.travel, found.station, found.friction, first);
+    ...decided(find, ({ scene, friction }) => {
+      const station = scene.travel.stations[0];
+      const { drive, net } = outAt(rig, scene.travel, station, friction, rig.lever.breakaway);
       return {
         value: drive,
         limit: drive - net,
-        margin: found.margin,
-        at: placeOf(found.station, found.scene, { friction: found.friction }),
+        at: placeOf(station, scene, { friction }),
         because: returnWords(drive, net, 'at home (sticking and first movement after standing counted)', say),
       };
-    },
+    }),
   };
 }
 
@@ -85,6 +95,13 @@ function returnWords(drive: number, net: number, where: string, say: Context['sa
 
 export function lockRatio(context: Context): Check {
   const { rig, needs, say } = context;
+  const curves = frictions.map((friction) => ({
+    friction,
+    ...curveOf(({ travel }, { pose, stretch }) => {
+      const { guide, friction: pair } = context.rig;
+      return stretch === null ? lockRatioAt(travel.linkage, guide, pose, pair[friction], force) - 1 : Infinity;
+    }),
+  }));
   return {
     id: 'lock-ratio',
     title: 'Does not lock on the way out',
@@ -94,27 +111,19 @@ export function lockRatio(context: Context): Check {
     wanted: rig.wanted.lockRatio - 1,
     how: 'Axial force that the lever gives without friction, over what friction in connection and guide takes of it on the way out; at 1 it locks.',
     needs: [...needs.travel, ...needs.guide, ...needs.pins],
-    judge() {
-      const found = worstScene(context.scenes, (scene, friction) =>
-        leastOver(rig, scene, ({ pose, stretch }) =>
-          stretch === null ? lockRatioAt(scene.travel.linkage, rig.guide, pose, rig.friction[friction]) - 1 : Infinity,
-        ),
-      );
-      const ratio = found.margin + 1;
-      const given = `What the lever gives is ${ratio > 99 ? 'more than 99' : ratio.toFixed(1)} times what friction takes of it on the way out`;
-      const words =
-        ratio <= 0
-          ? `The connection is held fast ${say.length(found.station.gap)} from home: nothing on the lever brings the plunger out.`
-          : ratio > 1
-            ? `${given}: a spring on the lever can bring the plunger out.`
-            : `${given}: no spring on the lever, however strong, brings the plunger out; one on the plunger does.`;
-      return {
-        value: ratio,
-        limit: 1,
-        margin: found.margin,
-        at: placeOf(found.station, found.scene, { friction: found.friction }),
-        because: words,
-      };
-    },
+    ...decided(
+      () => worstOf(context.rig, context.scenes, curves),
+      ({ margin, station, scene, curve: { friction } }) => {
+        const ratio = margin + 1;
+        const given = `What the lever gives is ${ratio > 99 ? 'more than 99' : ratio.toFixed(1)} times what friction takes of it on the way out`;
+        const words =
+          ratio <= 0
+            ? `The connection is held fast ${say.length(station.gap)} from home: nothing on the lever brings the plunger out.`
+            : ratio > 1
+              ? `${given}: a spring on the lever can bring the plunger out.`
+              : `${given}: no spring on the lever, however strong, brings the plunger out; one on the plunger does.`;
+        return { value: ratio, limit: 1, at: placeOf(station, scene, { friction }), because: words };
+      },
+    ),
   };
 }

@@ -4,7 +4,7 @@ import { bendingStress, permissibleBendingShare, woundBy } from '../../physics/s
 import { strengthRange, wireStrength, type SpringWire } from '../../physics/spring/wire.ts';
 import { leverSpringLength, springForce } from '../../physics/spring/working.ts';
 import { fromSI } from '../../units/quantity.ts';
-import { inDegrees, inMillimetres, placeOf, type Check, type Context } from '../check.ts';
+import { decided, inDegrees, inMillimetres, placeOf, type Check, type Context, type Judgement } from '../check.ts';
 import { springPaths } from '../needs.ts';
 import { limitsOf, shortestLength } from '../spring-limits.ts';
 import type { RigShaftSpring, RigSpring } from '../springs-of.ts';
@@ -13,16 +13,35 @@ import type { Station } from '../travel.ts';
 export function springsWithinLimits(context: Context): Check[] {
   const { springs, shaftSprings } = context.rig;
   return [
-    ...springs.map((spring) => springWithinLimits(context, spring)),
-    ...shaftSprings.map((spring) => shaftSpringWithinLimits(context, spring)),
+    ...springs.map((_, i) => springWithinLimits(context, () => context.rig.springs[i])),
+    ...shaftSprings.map((_, i) => shaftSpringWithinLimits(context, () => context.rig.shaftSprings[i])),
   ].sort((a, b) => a.id.localeCompare(b.id));
 }
 
 /** Margin that counts as enough, as a share of what is allowed. Common practice, no source. */
 export const WANTED_OF_SPRINGS = 0.1;
 
-function springWithinLimits(context: Context, spring: RigSpring): Check {
+function springWithinLimits(context: Context, now: () => RigSpring): Check {
   const { needs } = context;
+  const spring = now();
+  const find = () => {
+    const one = now();
+    const { stations } = context.scenes[0].travel;
+    const isExtension = one.working.kind === 'extension';
+    let at = 0;
+    let extreme = lengthAt(one, stations[0]);
+    for (let i = 1; i < stations.length; i++) {
+      const length = lengthAt(one, stations[i]);
+      if (!(isExtension ? length > extreme : length < extreme) && !Number.isNaN(length)) continue;
+      extreme = length;
+      at = i;
+    }
+    return {
+      margin: one.helical === null ? marginByLength(one, extreme) : stressed(one, one.helical, extreme).margin,
+      extreme,
+      at,
+    };
+  };
   const { description } = spring;
   const limit = spring.helical === null ? [`${spring.path}.spring.limitLength`] : [];
   return {
@@ -38,26 +57,42 @@ function springWithinLimits(context: Context, spring: RigSpring): Check {
       because: untabulated(spring.helical?.wire),
       readings: [`${spring.path}.spring.wireDiameter`],
     },
-    judge() {
+    ...decided(find, ({ extreme, at }) => {
       const [scene] = context.scenes;
-      const stations = scene.travel.stations;
-      const lengths = stations.map((station) => lengthAt(spring, station));
-      const extreme = spring.working.kind === 'extension' ? Math.max(...lengths) : Math.min(...lengths);
-      const at = placeOf(stations[lengths.indexOf(extreme)] ?? null, scene);
       return {
         ...(spring.helical === null
-          ? byLength(context, spring, extreme)
-          : byStress(context, spring, spring.helical, extreme)),
-        at,
+          ? lengthTold(context, spring, extreme)
+          : stressTold(context, spring, spring.helical, extreme)),
+        at: placeOf(Number.isNaN(extreme) ? null : scene.travel.stations[at], scene),
       };
-    },
+    }),
   };
 }
 
 /** Wound round the shaft: bending stress against EN 13906-3, or how far it may be wound. */
-function shaftSpringWithinLimits(context: Context, spring: RigShaftSpring): Check {
+function shaftSpringWithinLimits(context: Context, now: () => RigShaftSpring): Check {
   const { needs, say } = context;
+  const spring = now();
   const { coil, onShaft, limitAngle, path, index } = spring;
+  const find = () => {
+    const one = now();
+    const { stations } = context.scenes[0].travel;
+    let at = 0;
+    let most = woundBy(one.onShaft, stations[0].shaftAngle);
+    for (let i = 1; i < stations.length; i++) {
+      const angle = woundBy(one.onShaft, stations[i].shaftAngle);
+      if (!(angle > most) && !Number.isNaN(angle)) continue;
+      most = angle;
+      at = i;
+    }
+    if (one.coil === null) {
+      const allowed = one.onShaft.drives * (one.onShaft.freeAngle - one.limitAngle);
+      return { margin: allowed <= 0 ? -1 : most > 0 ? allowed / most - 1 : Infinity, most, at };
+    }
+    const stress = bendingStress(one.coil.wireDiameter, one.onShaft.rate * most);
+    const allowed = permissibleBendingShare * wireStrength(one.coil.wire, one.coil.wireDiameter);
+    return { margin: stress > 0 ? allowed / stress - 1 : Number.isNaN(allowed) ? NaN : Infinity, most, at };
+  };
   return {
     id: `spring-${index + 1}`,
     title: `${spring.name || `Spring ${index + 1}`} is within its stress and winding`,
@@ -72,18 +107,14 @@ function shaftSpringWithinLimits(context: Context, spring: RigShaftSpring): Chec
       ...(coil === null ? [`${path}.spring.limitAngle`] : []),
     ],
     unread: { because: untabulated(coil?.wire), readings: [`${path}.spring.wireDiameter`] },
-    judge() {
+    ...decided(find, ({ most, at: place }) => {
       const [scene] = context.scenes;
-      const { stations } = scene.travel;
-      const angles = stations.map(({ shaftAngle }) => woundBy(onShaft, shaftAngle));
-      const most = Math.max(...angles);
-      const at = placeOf(stations[angles.indexOf(most)] ?? null, scene);
+      const at = placeOf(Number.isNaN(most) ? null : scene.travel.stations[place], scene);
       if (coil === null) {
         const allowed = onShaft.drives * (onShaft.freeAngle - limitAngle);
         return {
           value: inDegrees(most),
           limit: inDegrees(allowed),
-          margin: allowed <= 0 ? -1 : most > 0 ? allowed / most - 1 : Infinity,
           because:
             allowed <= 0
               ? `It may be wound to ${say.angle(limitAngle)}, which is not beyond ${say.angle(onShaft.freeAngle)}, where its legs are at rest.`
@@ -96,11 +127,10 @@ function shaftSpringWithinLimits(context: Context, spring: RigShaftSpring): Chec
       return {
         value: fromSI(stress, 'MPa'),
         limit: fromSI(allowed, 'MPa'),
-        margin: stress > 0 ? allowed / stress - 1 : Number.isNaN(allowed) ? NaN : Infinity,
         because: `Wound by ${say.angle(most)} its wire bends at ${say.stress(stress)}; ${say.stress(allowed)} is allowed.`,
         at,
       };
-    },
+    }),
   };
 }
 
@@ -116,58 +146,77 @@ function lengthAt(spring: RigSpring, station: Station): number {
     : leverSpringLength(spring.lever, station.shaftAngle);
 }
 
-type Judged = { readonly value: number; readonly limit: number; readonly margin: number; readonly because: string };
+type Told = Omit<Judgement, 'margin' | 'at'>;
 
 /** A spring known by its rate has a stated end of its travel. */
-function byLength({ say }: Context, { working, limitLength }: RigSpring, extreme: number): Judged {
+function marginByLength({ working, limitLength }: RigSpring, extreme: number): number {
   const used = Math.abs(extreme - working.freeLength);
   const isWorked = working.kind === 'extension' ? extreme > working.freeLength : extreme < working.freeLength;
   const allowed = working.kind === 'extension' ? limitLength - working.freeLength : working.freeLength - limitLength;
+  return allowed <= 0 ? -1 : isWorked ? allowed / used - 1 : Infinity;
+}
+
+function lengthTold({ say }: Context, { working, limitLength }: RigSpring, extreme: number): Told {
   const verb = working.kind === 'extension' ? 'stretched' : 'pressed';
   return {
     value: inMillimetres(extreme),
     limit: inMillimetres(limitLength),
-    margin: allowed <= 0 ? -1 : isWorked ? allowed / used - 1 : Infinity,
     because: `It is ${verb} to ${say.length(extreme)}; ${say.length(limitLength)} is the furthest it may go.`,
   };
 }
 
+interface Stressed {
+  readonly margin: number;
+  readonly decidedBy: 'stress' | 'coils touch' | 'buckling';
+  /** Pa. */
+  readonly stress: number;
+  readonly allowed: number;
+}
+
 /** A spring known by its dimensions: stress, room between coils, and buckling. */
-function byStress(
-  { say }: Context,
-  spring: RigSpring,
-  helical: NonNullable<RigSpring['helical']>,
-  extreme: number,
-): Judged {
-  const { working, description } = spring;
+function stressed(spring: RigSpring, helical: NonNullable<RigSpring['helical']>, extreme: number): Stressed {
+  const { working } = spring;
   const force = springForce(working, extreme);
-  const { ends, wire } = description.spring as Extract<typeof description.spring, { by: 'dimensions' }>;
   const isExtension = working.kind === 'extension';
   // Static duty: EN 13906-1 judges a compression spring without, EN 13906-2 an extension spring's body with correction.
   const stress = isExtension ? correctedShearStress(helical, force) : shearStress(helical, force);
-  const allowed = permissibleShare(working.kind) * wireStrength(wire, helical.wireDiameter);
-  const byStressMargin = stress > 0 ? allowed / stress - 1 : Number.isNaN(allowed) ? NaN : Infinity;
-  const stressed = `${say.force(force)} at ${say.length(extreme)} makes ${say.stress(stress)} in the wire; ${say.stress(allowed)} is allowed.`;
-  const frame = { value: fromSI(stress, 'MPa'), limit: fromSI(allowed, 'MPa') };
-  if (isExtension) return { ...frame, margin: byStressMargin, because: stressed };
-  const shortest = shortestLength(helical, ends);
+  const allowed = permissibleShare(working.kind) * wireStrength(helical.wire, helical.wireDiameter);
+  const byStress = stress > 0 ? allowed / stress - 1 : Number.isNaN(allowed) ? NaN : Infinity;
+  if (isExtension) return { margin: byStress, decidedBy: 'stress', stress, allowed };
   const limits = limitsOf(spring);
   const deflection = working.freeLength - extreme;
   const over = (most: number) => (deflection > 0 ? most / deflection - 1 : Infinity);
   const room = over(limits.deflection);
   const buckles = over(limits.buckling);
-  if (room < Math.min(byStressMargin, buckles)) {
+  if (room < Math.min(byStress, buckles)) return { margin: room, decidedBy: 'coils touch', stress, allowed };
+  if (buckles < byStress) return { margin: buckles, decidedBy: 'buckling', stress, allowed };
+  return { margin: byStress, decidedBy: 'stress', stress, allowed };
+}
+
+function stressTold(
+  { say }: Context,
+  spring: RigSpring,
+  helical: NonNullable<RigSpring['helical']>,
+  extreme: number,
+): Told {
+  const { margin, decidedBy, stress, allowed } = stressed(spring, helical, extreme);
+  const frame = { value: fromSI(stress, 'MPa'), limit: fromSI(allowed, 'MPa') };
+  if (decidedBy === 'coils touch') {
+    const { ends } = spring.description.spring as Extract<typeof spring.description.spring, { by: 'dimensions' }>;
+    const shortest = shortestLength(helical, ends);
     return {
       ...frame,
-      margin: room,
-      because: `Pressed to ${say.length(extreme)} it is ${room < 0 ? 'past' : 'near'} ${say.length(shortest)}, where its coils begin to touch.`,
+      because: `Pressed to ${say.length(extreme)} it is ${margin < 0 ? 'past' : 'near'} ${say.length(shortest)}, where its coils begin to touch.`,
     };
   }
-  if (buckles < byStressMargin)
+  if (decidedBy === 'buckling')
     return {
       ...frame,
-      margin: buckles,
-      because: `Pressed to ${say.length(extreme)} it ${buckles < 0 ? 'buckles' : 'is near buckling'}: guide it on a rod or take a thicker coil.`,
+      because: `Pressed to ${say.length(extreme)} it ${margin < 0 ? 'buckles' : 'is near buckling'}: guide it on a rod or take a thicker coil.`,
     };
-  return { ...frame, margin: byStressMargin, because: stressed };
+  const force = springForce(spring.working, extreme);
+  return {
+    ...frame,
+    because: `${say.force(force)} at ${say.length(extreme)} makes ${say.stress(stress)} in the wire; ${say.stress(allowed)} is allowed.`,
+  };
 }

@@ -1,13 +1,45 @@
 /** Several places of control on one coil: can each of them stop, and does any of them wake what it should not? */
 import { pullInCurrents } from '../../physics/circuit.ts';
+import { newNeeded } from '../../physics/plunger.ts';
 import { tableForce } from '../../physics/solenoid/table.ts';
-import { LARGEST_MARGIN, placeOf, unique, type Check, type Context } from '../check.ts';
-import { leastOver, neededAt, type Least } from '../scene.ts';
+import { decided, LARGEST_MARGIN, placeOf, unique, type Check, type Context } from '../check.ts';
+import { neededAt, neededInto } from '../forces.ts';
+import { worstIn, type MarginCurve } from '../least.ts';
+import type { Rig } from '../rig.ts';
+
+// Written over at every place: read at once or not at all.
+const asked = newNeeded();
+
+const share = (pull: number, needed: number): number =>
+  needed === Infinity ? -1 : needed <= 0 ? Infinity : pull / needed - 1;
+
+const pullIn = ({ pullInTable }: Rig, gap: number, current: number): number =>
+  pullInTable === null ? NaN : tableForce(pullInTable, gap, current, 'least');
+
+/** Pull over need at this current in the coil. */
+function curveAt(rig: Rig, current: number): MarginCurve {
+  return {
+    over({ travel: { stations }, needed: { high } }, into) {
+      for (let i = 0; i < stations.length; i++) into[i] = share(pullIn(rig, stations[i].gap, current), high.needed[i]);
+    },
+    at({ travel }, station) {
+      neededInto(rig, travel, station, 'high', 0, asked);
+      return share(pullIn(rig, station.gap, current), asked.needed);
+    },
+  };
+}
 
 /** The pull at the weakest supply by way of each further station; the first one has its own findings. */
 export function everyStationWorks(context: Context): Check | null {
   const { rig, needs, say } = context;
   if (rig.stations.length === 0) return null;
+  const find = () => {
+    const judged = context.rig.stations.map(({ name, low }) => {
+      const { coil, volts, supply } = pullInCurrents(low, context.rig.coilAt.hot);
+      return { name, coil, volts, supply, ...worstIn(context.rig, context.scenes, curveAt(context.rig, coil)) };
+    });
+    return judged.reduce((least, one) => (Number.isNaN(least.margin) || least.margin <= one.margin ? least : one));
+  };
   return {
     id: 'every-station-works',
     title: 'Every station can stop the engine',
@@ -21,33 +53,15 @@ export function everyStationWorks(context: Context): Check | null {
       because: 'The pulls that were read do not reach the current that flows by way of one of the stations.',
       readings: ['means.force'],
     },
-    judge() {
-      const judged = rig.stations.map(({ name, low }) => {
-        const { coil, volts, supply } = pullInCurrents(low, rig.coilAt.hot);
-        const least = context.scenes
-          .map((scene): Least & { readonly scene: typeof scene } => {
-            const margin = leastOver(rig, scene, (station) => {
-              const pull = rig.pullInTable === null ? NaN : tableForce(rig.pullInTable, station.gap, coil, 'least');
-              const { needed } = neededAt(rig, scene.travel, station, 'high');
-              return needed === Infinity ? -1 : needed <= 0 ? Infinity : pull / needed - 1;
-            });
-            return { ...margin, scene };
-          })
-          .reduce((worst, one) => (Number.isNaN(one.margin) || one.margin < worst.margin ? one : worst));
-        return { name, coil, volts, supply, ...least };
-      });
-      const worst = judged.reduce((least, one) =>
-        Number.isNaN(least.margin) || least.margin <= one.margin ? least : one,
-      );
-      const pull = rig.pullInTable === null ? NaN : tableForce(rig.pullInTable, worst.station.gap, worst.coil, 'least');
+    ...decided(find, ({ name, coil, volts, supply, station, scene }) => {
+      const pull = pullIn(rig, station.gap, coil);
       return {
         value: pull,
-        limit: neededAt(rig, worst.scene.travel, worst.station, 'high').needed,
-        margin: worst.margin,
-        at: placeOf(worst.station, worst.scene, { supply: 'low', coil: 'hot', friction: 'high' }),
-        because: `From "${worst.name}" ${say.voltage(worst.volts)} arrive at ${say.current(worst.supply)}: ${say.force(pull)} of pull.`,
+        limit: neededAt(rig, scene.travel, station, 'high').needed,
+        at: placeOf(station, scene, { supply: 'low', coil: 'hot', friction: 'high' }),
+        because: `From "${name}" ${say.voltage(volts)} arrive at ${say.current(supply)}: ${say.force(pull)} of pull.`,
       };
-    },
+    }),
   };
 }
 
@@ -80,13 +94,20 @@ export function noSneakPath({ rig }: Context): Check | null {
 }
 
 /** Energise to run: whatever still reaches the coil with the switch off must lie well under what holds the plunger. */
-export function letsGoInSpiteOfBackFeed({ rig, say }: Context): Check | null {
+export function letsGoInSpiteOfBackFeed(context: Context): Check | null {
+  const { rig, say } = context;
   if (rig.toStop) return null;
   const { backFeed, dropOut } = rig;
   const unread = [
     ...(Number.isNaN(backFeed) ? ['supply.backFeed'] : []),
     ...(Number.isNaN(dropOut) ? ['means.dropOut'] : []),
   ];
+  const margin = () => {
+    const { backFeed: remaining, dropOut: least } = context.rig;
+    return {
+      margin: unread.length > 0 ? NaN : remaining === 0 ? LARGEST_MARGIN : least / remaining - 1,
+    };
+  };
   return {
     id: 'lets-go',
     title: 'Lets go in spite of what feeds back',
@@ -100,12 +121,11 @@ export function letsGoInSpiteOfBackFeed({ rig, say }: Context): Check | null {
       because: 'Read the volts at the coil with the engine turning and the switch off, and those at which it lets go.',
       readings: unread,
     },
-    judge: () => ({
+    ...decided(margin, () => ({
       value: backFeed,
       limit: dropOut,
-      margin: unread.length > 0 ? NaN : backFeed === 0 ? LARGEST_MARGIN : dropOut / backFeed - 1,
       at: null,
       because: `${say.voltage(backFeed)} remain at the coil with the switch off; it lets go below ${say.voltage(dropOut)}.`,
-    }),
+    })),
   };
 }

@@ -1,6 +1,6 @@
 /** Do conductors and contacts bear what flows, and does the suppression lie the right way round? */
 import { ampacity } from '../../physics/ampacity.ts';
-import { contactsOf, LARGEST_MARGIN, placeOf, unique, type Check, type Context } from '../check.ts';
+import { contactsOf, decided, LARGEST_MARGIN, placeOf, unique, type Check, type Context } from '../check.ts';
 import { valueOf } from '../readings.ts';
 
 /** Margin that counts as enough for a break rating, as a share. Common practice, no source. */
@@ -21,6 +21,15 @@ export function conductorsCarry(context: Context): Check {
       section: out.section,
     })),
   ];
+  const find = () => {
+    const { hold } = context.electric.find(({ supply: end, coil }) => end === 'high' && coil === 'cold')!;
+    const judged = conductors.map((one) => ({
+      ...one,
+      amperes: ampacity(valueOf(one.section, 'area'), context.rig.insulation, true)?.amperes ?? 0,
+    }));
+    const weakest = judged.reduce((least, one) => (one.amperes < least.amperes ? one : least));
+    return { margin: weakest.amperes / hold.supply - 1, hold, weakest };
+  };
   return {
     id: 'conductors-carry',
     title: 'Conductors carry their current',
@@ -30,13 +39,7 @@ export function conductorsCarry(context: Context): Check {
     wanted: 0,
     how: 'Current that the section may carry for good in an engine space (ISO 10133 table A.1, from memory; wire gauges 33 CFR 183.425 table 5), over the hold current at the highest volts with a cold coil, minus one. Local rules go first.',
     needs: unique([...needs.holdHigh, ...conductors.map(({ path }) => `${path}.section`)]),
-    judge() {
-      const { hold } = context.electric.find(({ supply: end, coil }) => end === 'high' && coil === 'cold')!;
-      const judged = conductors.map((one) => ({
-        ...one,
-        amperes: ampacity(valueOf(one.section, 'area'), rig.insulation, true)?.amperes ?? 0,
-      }));
-      const weakest = judged.reduce((least, one) => (one.amperes < least.amperes ? one : least));
+    ...decided(find, ({ hold, weakest }) => {
       const carries =
         weakest.amperes === 0
           ? 'is thinner than anything in the table, or its insulation bears too little'
@@ -44,11 +47,10 @@ export function conductorsCarry(context: Context): Check {
       return {
         value: hold.supply,
         limit: weakest.amperes,
-        margin: weakest.amperes / hold.supply - 1,
         at: placeOf(null, null, { supply: 'high', coil: 'cold' }),
         because: `${say.current(hold.supply)} flows for as long as it is held; the ${weakest.name} (${weakest.section}) ${carries}.`,
       };
-    },
+    }),
   };
 }
 
@@ -57,9 +59,16 @@ export function contactsBreak(context: Context): Check | null {
   const { rig, needs, say } = context;
   const { supply } = rig.job;
   const breaking = contactsOf(rig.job).flatMap(({ contact: { name, breaks } }) =>
-    breaks === undefined ? [] : [{ name, amps: valueOf(breaks, 'current') }],
+    breaks === undefined ? [] : [{ name, breaks }],
   );
   if (breaking.length === 0) return null;
+  const find = () => {
+    const { pullIn } = context.electric.find(({ supply: end, coil }) => end === 'high' && coil === 'cold')!;
+    const weakest = breaking
+      .map(({ name, breaks }) => ({ name, amps: valueOf(breaks, 'current') }))
+      .reduce((least, one) => (one.amps < least.amps ? one : least));
+    return { margin: weakest.amps / pullIn.supply - 1, pullIn, weakest };
+  };
   return {
     id: 'contacts-break',
     title: 'Contacts break the current of the coil',
@@ -69,19 +78,16 @@ export function contactsBreak(context: Context): Check | null {
     wanted: BREAK_MARGIN,
     how: 'Least inductive break rating, over the pull-in current at the highest volts with a cold coil, minus one: a key let go during the pull breaks all of it.',
     needs: needs.pullInHigh,
-    judge() {
-      const { pullIn } = context.electric.find(({ supply: end, coil }) => end === 'high' && coil === 'cold')!;
-      const weakest = breaking.reduce((least, one) => (one.amps < least.amps ? one : least));
+    ...decided(find, ({ pullIn, weakest }) => {
       const bare =
         supply.suppression === 'none' ? ' Nothing is fitted across the coil, so they also take its whole arc.' : '';
       return {
         value: pullIn.supply,
         limit: weakest.amps,
-        margin: weakest.amps / pullIn.supply - 1,
         at: placeOf(null, null, { supply: 'high', coil: 'cold' }),
         because: `${say.current(pullIn.supply)} is broken if the command ends during the pull; "${weakest.name}" may break ${say.current(weakest.amps)}.${bare}`,
       };
-    },
+    }),
   };
 }
 

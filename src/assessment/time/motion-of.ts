@@ -147,12 +147,12 @@ function loadOf(rig: Rig, scene: Scene, friction: End, what: 'pull-in' | 'releas
     i === 0 || gap > all[i - 1].gap || (stretch === null) !== (all[i - 1].stretch === null) ? [i] : [],
   );
   const last = rows.length - 1;
-  const resists = rows.map((i) => needed[friction][i].needed - vibration);
+  const resists = rows.map((i) => needed[friction].needed[i] - vibration);
   // The first movement after standing asks more; it is over within the first station.
   if (friction === 'high')
     resists[last] =
       neededAt(rig, travel, travel.stations[rows[last]], friction, rig.lever.breakaway).needed - vibration;
-  const drives = rows.map((i) => out[friction][i].net + vibration);
+  const drives = rows.map((i) => out[friction].net[i] + vibration);
   const bounded = (force: number) => (Math.abs(force) === Infinity ? Math.sign(force) * FAST : force);
   const home = Float64Array.from(resists, what === 'release' ? bounded : (force) => force);
   // What drives out without friction is no more than what resists: rounding may say otherwise.

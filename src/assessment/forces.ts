@@ -1,0 +1,257 @@
+/**
+ * The forces on lever and plunger by statics, for one station or for all of a travel, at low and at high friction.
+ *
+ * A study asks for them at millions of places, so numbers are written over what is there (`…Into`) and the moments of all
+ * corners follow from one look at the readings.
+ */
+import { connectionForceInto, heldForceInto, newForce, type Writable } from '../physics/linkage.ts';
+import { frictionMoment, steadyMoment } from '../physics/load.ts';
+import {
+  newForceOut,
+  newNeeded,
+  outWithInto,
+  pullAgainstInto,
+  type ForceOut,
+  type PlungerLoads,
+  type PullNeeded,
+} from '../physics/plunger.ts';
+import { shaftSpringMoment } from '../physics/spring/torsion.ts';
+import { leverSpringMoment, springForce } from '../physics/spring/working.ts';
+import type { OverTravel, Rig } from './rig.ts';
+import type { Station, Travel } from './travel.ts';
+
+/** Of a pair: low or high friction, weak or strong supply. */
+export type End = 'low' | 'high';
+
+/** Rows in step with the stations; where a scene is reckoned in the room of another, they may be longer. */
+type Rows<Name extends string> = Readonly<Record<Name, Float64Array>>;
+
+/** `PullNeeded` at each station, and the lever moment behind it, friction included, N m. */
+export type NeededRows = Rows<keyof PullNeeded | 'moment'>;
+/** `ForceOut` at each station. */
+export type OutRows = Rows<keyof ForceOut>;
+
+export interface ForceRows {
+  readonly needed: Record<End, NeededRows>;
+  readonly out: Record<End, OutRows>;
+}
+
+export function newForceRows(stations: number): ForceRows {
+  const row = () => new Float64Array(stations);
+  const needed = (): NeededRows => ({ needed: row(), side: row(), along: row(), guideFriction: row(), moment: row() });
+  const out = (): OutRows => ({ drive: row(), net: row(), side: row(), along: row(), guideFriction: row() });
+  return { needed: { low: needed(), high: needed() }, out: { low: out(), high: out() } };
+}
+
+/** Everything that is asked and left over the whole travel, into rows that are as long at least. */
+export function forcesOver(rig: Rig, travel: Travel, rows: ForceRows): void {
+  const { stations } = travel;
+  for (let i = 0; i < stations.length; i++) {
+    const station = stations[i];
+    loadsInto(rig, station.gap, loads);
+    if (heldBy(rig, station) === null) momentsInto(rig, station.shaftAngle, moments);
+    else moments.fill(NaN);
+    for (const end of ends) {
+      const home = momentAt(end, 'home');
+      const moment = moments[home] + moments[home + 1];
+      askedInto(rig, travel, station, end, moment, asked);
+      const needed = rows.needed[end];
+      needed.needed[i] = asked.needed;
+      needed.side[i] = asked.side;
+      needed.along[i] = asked.along;
+      needed.guideFriction[i] = asked.guideFriction;
+      needed.moment[i] = moment;
+      const away = momentAt(end, 'out');
+      drivenInto(rig, travel, station, end, moments[away], moments[away] - moments[away + 1], driven);
+      const out = rows.out[end];
+      out.drive[i] = driven.drive;
+      out.net[i] = driven.net;
+      out.side[i] = driven.side;
+      out.along[i] = driven.along;
+      out.guideFriction[i] = driven.guideFriction;
+    }
+  }
+}
+
+const ends = ['low', 'high'] as const;
+
+// Written over by whoever reckons next: nothing of it leaves this file.
+const loads: Writable<PlungerLoads> = {
+  spring: NaN,
+  weightAlong: NaN,
+  weightAcross: NaN,
+  vibration: NaN,
+  endSwitch: NaN,
+  sticking: NaN,
+};
+const moments = new Float64Array(8);
+const force = newForce();
+const asked = newNeeded();
+const driven = newForceOut();
+
+/** Lever moments at a shaft angle that resist the way home: without friction, and friction alone. */
+export interface LeverMoments {
+  readonly steady: number;
+  readonly friction: number;
+}
+
+/** For pull-in the state of the engine that resists most, for the return the one that drives least. */
+export function leverMoments(rig: Rig, shaftAngle: number, end: End, way: 'home' | 'out'): LeverMoments {
+  momentsInto(rig, shaftAngle, moments);
+  const at = momentAt(end, way);
+  return { steady: moments[at], friction: moments[at + 1] };
+}
+
+/** Where the steady moment of a corner stands among the eight; its friction follows it. */
+function momentAt(end: End, way: 'home' | 'out'): number {
+  return (way === 'home' ? 0 : 4) + (end === 'low' ? 0 : 2);
+}
+
+/** The moments of all four corners: what was read is looked up once for them all. */
+function momentsInto(rig: Rig, shaftAngle: number, into: Float64Array): void {
+  const { efforts, readTowards, frictionFactor } = rig.lever;
+  if (efforts === null) {
+    into.fill(NaN);
+    return;
+  }
+  // The readings resist the way the balance moved the lever; home may be the other way.
+  const resists = readTowards * (rig.toStop ? 1 : -1);
+  const springs = springMoment(rig, shaftAngle);
+  for (let k = 0; k < efforts.length; k++) {
+    const steady = resists * steadyMoment(efforts[k], shaftAngle);
+    const read = frictionMoment(efforts[k], shaftAngle);
+    for (let at = 0; at < 8; at += 2) {
+      const friction = (at % 4 === 0 ? frictionFactor.low : frictionFactor.high) * read;
+      const isWorse =
+        k === 0 || (at < 4 ? steady + friction > into[at] + into[at + 1] : steady - friction < into[at] - into[at + 1]);
+      if (!isWorse) continue;
+      into[at] = steady;
+      into[at + 1] = friction;
+    }
+  }
+  for (let at = 0; at < 8; at += 2) into[at] += springs;
+}
+
+/** Moment of the springs on the lever that resists the way home, N m. */
+export function springMoment(rig: Rig, shaftAngle: number): number {
+  let moment = rig.trial.moment;
+  for (const { lever } of rig.springs) if (lever !== null) moment -= rig.sense * leverSpringMoment(lever, shaftAngle);
+  for (const { onShaft } of rig.shaftSprings) moment -= rig.sense * shaftSpringMoment(onShaft, shaftAngle);
+  return moment;
+}
+
+/** Springs on the plunger, N, away from home. */
+export function plungerSpringForce(rig: Rig, gap: number): number {
+  let force = rig.trial.force;
+  for (const { lever, working, lengthAtHome } of rig.springs)
+    if (lever === null) force += springForce(working, lengthAtHome + gap);
+  return force;
+}
+
+function loadsInto(rig: Rig, gap: number, into: Writable<PlungerLoads>): void {
+  const { endSwitch, stickingGap } = rig;
+  const share = stickingGap / (stickingGap + gap);
+  into.spring = plungerSpringForce(rig, gap);
+  into.weightAlong = rig.weightAlong;
+  into.weightAcross = rig.weightAcross;
+  into.vibration = rig.vibration;
+  into.endSwitch = endSwitch === null ? 0 : gap <= endSwitch.worksAtGap ? endSwitch.operatingForce : 0;
+  into.sticking = rig.sticking * share * share;
+}
+
+/** The over-travel spring where it is at work at this station. */
+function heldBy(rig: Rig, station: Station): OverTravel | null {
+  return station.stretch === null ? null : rig.overTravel;
+}
+
+export function neededAt(rig: Rig, travel: Travel, station: Station, end: End, breakaway = 0): PullNeeded {
+  const found = newNeeded();
+  neededInto(rig, travel, station, end, breakaway, found);
+  return found;
+}
+
+/** `neededAt`, written over what is there. */
+export function neededInto(
+  rig: Rig,
+  travel: Travel,
+  station: Station,
+  end: End,
+  breakaway: number,
+  into: Writable<PullNeeded>,
+): void {
+  loadsInto(rig, station.gap, loads);
+  if (heldBy(rig, station) === null) momentsInto(rig, station.shaftAngle, moments);
+  const at = momentAt(end, 'home');
+  askedInto(rig, travel, station, end, moments[at] + moments[at + 1] + breakaway, into);
+}
+
+/** With `loads` as they are at this station. */
+function askedInto(
+  rig: Rig,
+  travel: Travel,
+  station: Station,
+  end: End,
+  moment: number,
+  into: Writable<PullNeeded>,
+): void {
+  const friction = rig.friction[end];
+  const spring = heldBy(rig, station);
+  if (spring !== null)
+    heldForceInto(travel.linkage, station.pose, spring.preload + spring.rate * station.stretch!, force);
+  else connectionForceInto(travel.linkage, station.pose, moment, 1, friction, force);
+  pullAgainstInto(rig.guide, station.gap, force, friction, loads, into);
+}
+
+export function outAt(rig: Rig, travel: Travel, station: Station, end: End, breakaway = 0): ForceOut {
+  const found = newForceOut();
+  outInto(rig, travel, station, end, breakaway, found);
+  return found;
+}
+
+/** `outAt`, written over what is there. */
+export function outInto(
+  rig: Rig,
+  travel: Travel,
+  station: Station,
+  end: End,
+  breakaway: number,
+  into: Writable<ForceOut>,
+): void {
+  loadsInto(rig, station.gap, loads);
+  if (heldBy(rig, station) === null) momentsInto(rig, station.shaftAngle, moments);
+  const at = momentAt(end, 'out');
+  drivenInto(rig, travel, station, end, moments[at], moments[at] - moments[at + 1] - breakaway, into);
+}
+
+/** With `loads` as they are at this station. */
+function drivenInto(
+  rig: Rig,
+  travel: Travel,
+  station: Station,
+  end: End,
+  steady: number,
+  moment: number,
+  into: Writable<ForceOut>,
+): void {
+  const friction = rig.friction[end];
+  const spring = heldBy(rig, station);
+  let drive = steady * station.pose.rate;
+  if (spring === null) connectionForceInto(travel.linkage, station.pose, moment, -1, friction, force);
+  else {
+    heldForceInto(travel.linkage, station.pose, spring.preload + spring.rate * station.stretch!, force);
+    drive = force.along;
+  }
+  outWithInto(rig.guide, station.gap, force, drive, friction, loads, into);
+}
+
+/** Return over what holds it back, minus one: net / (drive - net). */
+export function returnMargin({ drive, net }: Pick<ForceOut, 'drive' | 'net'>): number {
+  return shareLeft(drive, net);
+}
+
+/** `returnMargin` of numbers that stand in rows. */
+export function shareLeft(drive: number, net: number): number {
+  if (!(drive > 0)) return Number.isNaN(drive) ? NaN : -1;
+  const hindrance = drive - net;
+  return hindrance <= 0 ? Infinity : net / hindrance;
+}

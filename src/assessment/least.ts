@@ -1,0 +1,126 @@
+/** Where a margin over the travel is least: at every station, refined between them, over scenes and ends of friction. */
+import { leastBetween } from '../numerics/minimum.ts';
+import type { Rig } from './rig.ts';
+import type { Scene } from './scene.ts';
+import { newStation, stationAt, stationInto, type Station } from './travel.ts';
+
+/** The least of a margin over the stations of a scene, refined between them and on both sides of a step. */
+export interface Least {
+  readonly margin: number;
+  readonly station: Station;
+}
+
+/** A margin over the travel. */
+export interface MarginCurve {
+  /** At every station of a scene, in their order. */
+  over(scene: Scene, into: Float64Array): void;
+  /** At a place between two stations; at a station, what `over` says. */
+  at(scene: Scene, station: Station): number;
+}
+
+/** A curve that hangs on the place alone. */
+export function curveOf(at: MarginCurve['at']): MarginCurve {
+  return {
+    at,
+    over(scene, into) {
+      const { stations } = scene.travel;
+      for (let i = 0; i < stations.length; i++) into[i] = at(scene, stations[i]);
+    },
+  };
+}
+
+/** The least of a curve at the stations. */
+export interface LeastStation {
+  /** Index of the station, and the margin there; a NaN wins. */
+  readonly at: number;
+  readonly margin: number;
+  /** How far the margin rises beside it: no dip between two stations is deeper than that. */
+  readonly rise: number;
+}
+
+// Written over by whoever asks next: nothing of it leaves this file.
+let row = new Float64Array(0);
+const between = newStation();
+
+export function leastStation(scene: Scene, curve: MarginCurve): LeastStation {
+  const { stations } = scene.travel;
+  const n = stations.length;
+  if (row.length < n) row = new Float64Array(n);
+  curve.over(scene, row);
+  let at = 0;
+  let least = Infinity;
+  for (let i = 0; i < n; i++) {
+    const margin = row[i];
+    if (Number.isNaN(margin)) return { at: i, margin, rise: NaN };
+    if (margin < least) {
+      least = margin;
+      at = i;
+    }
+  }
+  return { at, margin: least, rise: riseBeside(row, n, at) };
+}
+
+/**
+ * Of three stations on a parabola the lowest lies above its dip by at most a quarter of its rise to the higher of the others;
+ * of an end station, by at most an eighth of its rise to the next but one. So the rise itself leaves room for other curves.
+ */
+function riseBeside(margins: Float64Array, n: number, at: number): number {
+  const near = at > 0 ? at - 1 : Math.min(2, n - 1);
+  const far = at < n - 1 ? at + 1 : Math.max(0, n - 3);
+  return Math.max(margins[near], margins[far]) - margins[at];
+}
+
+export function leastOver(rig: Rig, scene: Scene, curve: MarginCurve): Least {
+  return refined(rig, scene, curve, leastStation(scene, curve));
+}
+
+/** The dip beside a station, found between its neighbours on the same side of a step. */
+export function refined(
+  rig: Rig,
+  scene: Scene,
+  curve: MarginCurve,
+  coarse: Pick<LeastStation, 'at' | 'margin'>,
+): Least {
+  const { stations } = scene.travel;
+  const station = stations[coarse.at];
+  const { margin } = coarse;
+  if (!Number.isFinite(margin)) return { margin, station };
+  const isHeld = station.stretch !== null;
+  const neighbour = (other: Station | undefined) =>
+    other !== undefined && (other.stretch !== null) === isHeld ? other.gap : station.gap;
+  const near = neighbour(stations[coarse.at - 1]);
+  const far = neighbour(stations[coarse.at + 1]);
+  if (!(far > near)) return { margin, station };
+  const marginAt = (gap: number) => {
+    stationInto(rig, scene.travel, gap, isHeld, between);
+    return curve.at(scene, between);
+  };
+  const dip = leastBetween(marginAt, near, far, 12);
+  return dip.value < margin
+    ? { margin: dip.value, station: stationAt(rig, scene.travel, dip.at, isHeld) }
+    : { margin, station };
+}
+
+/** The curve and scene in which a margin is least, and where; a NaN wins. Only a curve that may be the one is refined. */
+export function worstOf<Curve extends MarginCurve>(
+  rig: Rig,
+  scenes: readonly Scene[],
+  curves: readonly Curve[],
+): Least & { readonly scene: Scene; readonly curve: Curve } {
+  let worst: (Least & { scene: Scene; curve: Curve }) | null = null;
+  for (const scene of scenes) {
+    for (const curve of curves) {
+      const coarse = leastStation(scene, curve);
+      if (worst !== null && coarse.margin - coarse.rise > worst.margin) continue;
+      const { margin, station } = refined(rig, scene, curve, coarse);
+      if (worst === null || Number.isNaN(margin) || margin < worst.margin) worst = { margin, station, scene, curve };
+      if (Number.isNaN(margin)) return worst;
+    }
+  }
+  return worst!;
+}
+
+/** The scene and station in which a margin is least; a NaN wins. */
+export function worstIn(rig: Rig, scenes: readonly Scene[], curve: MarginCurve): Least & { readonly scene: Scene } {
+  return worstOf(rig, scenes, [curve]);
+}
