@@ -17,7 +17,7 @@ import {
 } from '../physics/plunger.ts';
 import { shaftSpringMoment } from '../physics/spring/torsion.ts';
 import { leverSpringMoment, springForce } from '../physics/spring/working.ts';
-import type { OverTravel, Rig } from './rig.ts';
+import type { MechanicalRig, OverTravel } from './rig.ts';
 import type { Station, Travel } from './travel.ts';
 
 /** Of a pair: low or high friction, weak or strong supply. */
@@ -44,7 +44,7 @@ export function newForceRows(stations: number): ForceRows {
 }
 
 /** Everything that is asked and left over the whole travel, into rows that are as long at least. */
-export function forcesOver(rig: Rig, travel: Travel, rows: ForceRows): void {
+export function forcesOver(rig: MechanicalRig, travel: Travel, rows: ForceRows): void {
   const { stations } = travel;
   for (let i = 0; i < stations.length; i++) {
     const station = stations[i];
@@ -96,7 +96,7 @@ export interface LeverMoments {
 }
 
 /** For pull-in the state of the engine that resists most, for the return the one that drives least. */
-export function leverMoments(rig: Rig, shaftAngle: number, end: End, way: 'home' | 'out'): LeverMoments {
+export function leverMoments(rig: MechanicalRig, shaftAngle: number, end: End, way: 'home' | 'out'): LeverMoments {
   momentsInto(rig, shaftAngle, moments);
   const at = momentAt(end, way);
   return { steady: moments[at], friction: moments[at + 1] };
@@ -108,7 +108,7 @@ function momentAt(end: End, way: 'home' | 'out'): number {
 }
 
 /** The moments of all four corners: what was read is looked up once for them all. */
-function momentsInto(rig: Rig, shaftAngle: number, into: Float64Array): void {
+function momentsInto(rig: MechanicalRig, shaftAngle: number, into: Float64Array): void {
   const { efforts, readTowards, frictionFactor } = rig.lever;
   if (efforts === null) {
     into.fill(NaN);
@@ -133,7 +133,7 @@ function momentsInto(rig: Rig, shaftAngle: number, into: Float64Array): void {
 }
 
 /** Moment of the springs on the lever that resists the way home, N m. */
-export function springMoment(rig: Rig, shaftAngle: number): number {
+export function springMoment(rig: MechanicalRig, shaftAngle: number): number {
   let moment = rig.trial.moment;
   for (const { lever } of rig.springs) if (lever !== null) moment -= rig.sense * leverSpringMoment(lever, shaftAngle);
   for (const { onShaft } of rig.shaftSprings) moment -= rig.sense * shaftSpringMoment(onShaft, shaftAngle);
@@ -141,14 +141,14 @@ export function springMoment(rig: Rig, shaftAngle: number): number {
 }
 
 /** Springs on the plunger, N, away from home. */
-export function plungerSpringForce(rig: Rig, gap: number): number {
+export function plungerSpringForce(rig: MechanicalRig, gap: number): number {
   let force = rig.trial.force;
   for (const { lever, working, lengthAtHome } of rig.springs)
     if (lever === null) force += springForce(working, lengthAtHome + gap);
   return force;
 }
 
-function loadsInto(rig: Rig, gap: number, into: Writable<PlungerLoads>): void {
+function loadsInto(rig: MechanicalRig, gap: number, into: Writable<PlungerLoads>): void {
   const { endSwitch, stickingGap } = rig;
   const share = stickingGap / (stickingGap + gap);
   into.spring = plungerSpringForce(rig, gap);
@@ -160,11 +160,11 @@ function loadsInto(rig: Rig, gap: number, into: Writable<PlungerLoads>): void {
 }
 
 /** The over-travel spring where it is at work at this station. */
-function heldBy(rig: Rig, station: Station): OverTravel | null {
+function heldBy(rig: MechanicalRig, station: Station): OverTravel | null {
   return station.stretch === null ? null : rig.overTravel;
 }
 
-export function neededAt(rig: Rig, travel: Travel, station: Station, end: End, breakaway = 0): PullNeeded {
+export function neededAt(rig: MechanicalRig, travel: Travel, station: Station, end: End, breakaway = 0): PullNeeded {
   const found = newNeeded();
   neededInto(rig, travel, station, end, breakaway, found);
   return found;
@@ -172,7 +172,7 @@ export function neededAt(rig: Rig, travel: Travel, station: Station, end: End, b
 
 /** `neededAt`, written over what is there. */
 export function neededInto(
-  rig: Rig,
+  rig: MechanicalRig,
   travel: Travel,
   station: Station,
   end: End,
@@ -187,7 +187,7 @@ export function neededInto(
 
 /** With `loads` as they are at this station. */
 function askedInto(
-  rig: Rig,
+  rig: MechanicalRig,
   travel: Travel,
   station: Station,
   end: End,
@@ -202,7 +202,7 @@ function askedInto(
   pullAgainstInto(rig.guide, station.gap, force, friction, loads, into);
 }
 
-export function outAt(rig: Rig, travel: Travel, station: Station, end: End, breakaway = 0): ForceOut {
+export function outAt(rig: MechanicalRig, travel: Travel, station: Station, end: End, breakaway = 0): ForceOut {
   const found = newForceOut();
   outInto(rig, travel, station, end, breakaway, found);
   return found;
@@ -210,7 +210,7 @@ export function outAt(rig: Rig, travel: Travel, station: Station, end: End, brea
 
 /** `outAt`, written over what is there. */
 export function outInto(
-  rig: Rig,
+  rig: MechanicalRig,
   travel: Travel,
   station: Station,
   end: End,
@@ -225,7 +225,7 @@ export function outInto(
 
 /** With `loads` as they are at this station. */
 function drivenInto(
-  rig: Rig,
+  rig: MechanicalRig,
   travel: Travel,
   station: Station,
   end: End,

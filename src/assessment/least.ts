@@ -1,6 +1,6 @@
 /** Where a margin over the travel is least: at every station, refined between them, over scenes and ends of friction. */
 import { leastBetween } from '../numerics/minimum.ts';
-import type { Rig } from './rig.ts';
+import type { MechanicalRig } from './rig.ts';
 import type { Scene } from './scene.ts';
 import { newStation, stationAt, stationInto, type Station } from './travel.ts';
 
@@ -70,13 +70,13 @@ function riseBeside(margins: Float64Array, n: number, at: number): number {
   return Math.max(margins[near], margins[far]) - margins[at];
 }
 
-export function leastOver(rig: Rig, scene: Scene, curve: MarginCurve): Least {
+export function leastOver(rig: MechanicalRig, scene: Scene, curve: MarginCurve): Least {
   return refined(rig, scene, curve, leastStation(scene, curve));
 }
 
 /** The dip beside a station, found between its neighbours on the same side of a step. */
 export function refined(
-  rig: Rig,
+  rig: MechanicalRig,
   scene: Scene,
   curve: MarginCurve,
   coarse: Pick<LeastStation, 'at' | 'margin'>,
@@ -103,7 +103,7 @@ export function refined(
 
 /** The curve and scene in which a margin is least, and where; a NaN wins. Only a curve that may be the one is refined. */
 export function worstOf<Curve extends MarginCurve>(
-  rig: Rig,
+  rig: MechanicalRig,
   scenes: readonly Scene[],
   curves: readonly Curve[],
 ): Least & { readonly scene: Scene; readonly curve: Curve } {
@@ -121,6 +121,10 @@ export function worstOf<Curve extends MarginCurve>(
 }
 
 /** The scene and station in which a margin is least; a NaN wins. */
-export function worstIn(rig: Rig, scenes: readonly Scene[], curve: MarginCurve): Least & { readonly scene: Scene } {
+export function worstIn(
+  rig: MechanicalRig,
+  scenes: readonly Scene[],
+  curve: MarginCurve,
+): Least & { readonly scene: Scene } {
   return worstOf(rig, scenes, [curve]);
 }

@@ -5,7 +5,7 @@
 import { findRoot } from '../numerics/roots.ts';
 import { rock } from '../physics/guide.ts';
 import { heldPoseInto, newPose, poseInto, type Linkage, type Pose, type Writable } from '../physics/linkage.ts';
-import type { Rig } from './rig.ts';
+import type { MechanicalRig } from './rig.ts';
 
 /** One gap, with everything that depends on the gap alone. */
 export interface Station {
@@ -48,18 +48,18 @@ export function movedLinkage(linkage: Linkage, dx: number, dy: number): Linkage 
 }
 
 /** Pose at a gap with the connection rigid. */
-export function rigidPose(rig: Rig, linkage: Linkage, gap: number): Pose {
+export function rigidPose(rig: MechanicalRig, linkage: Linkage, gap: number): Pose {
   const pose = newPose();
   rigidPoseInto(rig, linkage, gap, pose);
   return pose;
 }
 
-function rigidPoseInto(rig: Rig, linkage: Linkage, gap: number, into: Writable<Pose>): void {
+function rigidPoseInto(rig: MechanicalRig, linkage: Linkage, gap: number, into: Writable<Pose>): void {
   poseInto(linkage, gap, linkage.kind === 'pin' ? rock(rig.guide, gap) : 0, into);
 }
 
 /** @param room stations of an earlier travel, which are written over */
-export function travelOf(rig: Rig, linkage: Linkage, stations: number, room: StationRoom[] = []): Travel {
+export function travelOf(rig: MechanicalRig, linkage: Linkage, stations: number, room: StationRoom[] = []): Travel {
   const { stroke, sense, lever } = rig;
   const pose = newPose();
   const shaftAt = (gap: number) => {
@@ -93,7 +93,7 @@ export function travelOf(rig: Rig, linkage: Linkage, stations: number, room: Sta
 }
 
 /** The pose in which the connection last moves the lever on the way home: at home, or where an over-travel spring begins to give. */
-export function poseAtHome(rig: Rig, { travel }: { readonly travel: Travel }): Pose {
+export function poseAtHome(rig: MechanicalRig, { travel }: { readonly travel: Travel }): Pose {
   return rigidPose(rig, travel.linkage, Math.max(travel.homeGap, travel.leverStopGap ?? 0));
 }
 
@@ -101,7 +101,12 @@ export function poseAtHome(rig: Rig, { travel }: { readonly travel: Travel }): P
  * Evenly over the travel from home outwards, and at the steps: where an over-travel spring begins to give, twice (held and
  * rigid), and where the end switch is first touched, which asks more pull from there on.
  */
-function stationsOf(rig: Rig, travel: Omit<Travel, 'stations'>, count: number, room: StationRoom[]): Station[] {
+function stationsOf(
+  rig: MechanicalRig,
+  travel: Omit<Travel, 'stations'>,
+  count: number,
+  room: StationRoom[],
+): Station[] {
   const { homeGap, startGap, leverStopGap } = travel;
   const inside = (gap: number | null | undefined) =>
     typeof gap === 'number' && gap > homeGap && gap < startGap ? gap : Infinity;
@@ -131,7 +136,7 @@ function stationsOf(rig: Rig, travel: Omit<Travel, 'stations'>, count: number, r
 }
 
 /** @param held at the very gap of the step: whether the over-travel spring is already at work */
-export function stationAt(rig: Rig, travel: Omit<Travel, 'stations'>, gap: number, held?: boolean): Station {
+export function stationAt(rig: MechanicalRig, travel: Omit<Travel, 'stations'>, gap: number, held?: boolean): Station {
   const station = newStation();
   stationInto(rig, travel, gap, held, station);
   return station;
@@ -139,7 +144,7 @@ export function stationAt(rig: Rig, travel: Omit<Travel, 'stations'>, gap: numbe
 
 /** `stationAt`, written over a station that is there. */
 export function stationInto(
-  rig: Rig,
+  rig: MechanicalRig,
   { linkage, leverStopGap }: Omit<Travel, 'stations'>,
   gap: number,
   held: boolean | undefined,

@@ -10,6 +10,7 @@ import { pathSteps } from '../../job/path.ts';
 import type { SolenoidJob } from '../rig.ts';
 import { quantityIn } from '../../job/quantity-text.ts';
 import type { SpreadInput } from './inputs.ts';
+import { quantityFields } from './quantity-fields.ts';
 
 interface Cell {
   readonly text: string;
@@ -26,6 +27,8 @@ export interface DrawnJob {
 
 export function drawnJob(job: SolenoidJob, inputs: readonly SpreadInput[]): DrawnJob {
   const copy = copied(job);
+  // What is not drawn is read once all the same, and not at every draw.
+  for (const { path, rule } of quantityFields(job)) putCell(copy, path, rule.dimension);
   const cells: Cell[] = [];
   const owners: number[] = [];
   inputs.forEach(({ path, alsoAt, dimension }, i) => {
@@ -47,7 +50,7 @@ function putCell(document: unknown, path: string, dimension: SpreadInput['dimens
   const last = steps.pop();
   let holder = document as Record<string | number, unknown>;
   for (const step of steps) holder = holder[step] as Record<string | number, unknown>;
-  const quantity = quantityIn(holder[last!] as string, dimension);
+  const quantity = quantityIn(holder[last!] as string | Cell, dimension);
   if (quantity === null) throw new RangeError(`nothing was read at ${path}`);
   const cell: Cell = { ...quantity };
   holder[last!] = cell;
