@@ -9,7 +9,7 @@ import { CAUTION, worstFirst, worstVerdict, type Assessment, type Finding } from
 import { answersOf } from './answers.ts';
 import { missingReadings } from './needs.ts';
 import { DefaultReader, valueOf } from './readings.ts';
-import { leverOf, type Lever } from './rig.ts';
+import { leverOf, type Lever } from './lever.ts';
 import { frictionMoment, steadyMoment } from '../physics/load.ts';
 import { wordsIn, type Words } from './words.ts';
 

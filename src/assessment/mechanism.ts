@@ -13,7 +13,8 @@ import type {
   Point,
 } from './picture.ts';
 import { DefaultReader, valueOf } from './readings.ts';
-import { leverOf, rigOf, type Lever, type Rig, type SolenoidJob } from './rig.ts';
+import { leverOf, type Lever } from './lever.ts';
+import { rigOf, type Rig, type SolenoidJob } from './rig.ts';
 import { electricCorners, neededAt, outAt, pullAt, sceneOf, type ElectricCorner, type Scene } from './scene.ts';
 import { orNull } from './sweep.ts';
 import { stationAt, travelOf, type Station, type Travel } from './travel.ts';

@@ -3,7 +3,7 @@ import { toSI } from '../../units/quantity.ts';
 import { frictionMoment, steadyMoment } from '../../physics/load.ts';
 import type { Connection, Job } from '../../job/schema.ts';
 import { DefaultReader, valueOf } from '../readings.ts';
-import { leverOf } from '../rig.ts';
+import { leverOf } from '../lever.ts';
 
 export interface Asked {
   /** Greatest moment between run and no-fuel, cold oil, first movement counted, N m. */

@@ -6,7 +6,7 @@ import type { HandCable, Job } from '../../job/schema.ts';
 import { formatQuantity } from '../../units/quantity.ts';
 import type { Assumption } from '../finding.ts';
 import { DefaultReader } from '../readings.ts';
-import { leverOf } from '../rig.ts';
+import { leverOf } from '../lever.ts';
 import { askedOf } from './asked.ts';
 
 const START = 'starting value of this program, no source';
