@@ -60,36 +60,43 @@ function rigidPoseInto(rig: MechanicalRig, linkage: Linkage, gap: number, into: 
 
 /** @param room stations of an earlier travel, which are written over */
 export function travelOf(rig: MechanicalRig, linkage: Linkage, stations: number, room: StationRoom[] = []): Travel {
-  const { stroke, sense, lever } = rig;
-  const pose = newPose();
-  const shaftAt = (gap: number) => {
-    rigidPoseInto(rig, linkage, gap, pose);
-    return pose.armAngle - lever.armMinusShaft;
-  };
-  const shaftHome = shaftAt(0);
-  const shaftOut = shaftAt(stroke);
-  const meets = (stop: number): number | null => {
-    const past = (gap: number) => sense * (shaftAt(gap) - stop);
-    let near = sense * (shaftHome - stop);
-    for (let i = 0; i < COARSE; i++) {
-      const far = past((stroke * (i + 1)) / COARSE);
-      if (near > 0 && far <= 0) return findRoot(past, (stroke * i) / COARSE, (stroke * (i + 1)) / COARSE, 1e-10).at;
-      near = far;
-    }
-    return sense * (shaftOut - stop) > 0 ? stroke : null;
-  };
-  const leverStopGap = sense * (shaftHome - rig.homeStop) > 0 ? meets(rig.homeStop) : null;
-  const leverRestGap = sense * (shaftOut - rig.outStop) < 0 ? meets(rig.outStop) : null;
+  const { stroke, sense } = rig;
+  const leverStopGap =
+    sense * (shaftAt(rig, linkage, 0) - rig.homeStop) > 0 ? meetingGap(rig, linkage, rig.homeStop) : null;
+  const leverRestGap =
+    sense * (shaftAt(rig, linkage, stroke) - rig.outStop) < 0 ? meetingGap(rig, linkage, rig.outStop) : null;
   const homeGap = leverStopGap === null || rig.overTravel !== null ? 0 : leverStopGap;
   const startGap = Math.max(homeGap, leverRestGap ?? stroke);
-  const travel = {
-    linkage,
-    homeGap,
-    startGap,
-    leverStopGap,
-    leverRestGap,
-  };
-  return { ...travel, stations: stationsOf(rig, travel, stations, room) };
+  const travel = { linkage, homeGap, startGap, leverStopGap, leverRestGap, stations: room };
+  fillStations(rig, travel, stations, room);
+  return travel;
+}
+
+// Written over at every gap: read at once or not at all.
+const rigid = newPose();
+
+/** Shaft angle at a gap with the connection rigid, rad. */
+function shaftAt(rig: MechanicalRig, linkage: Linkage, gap: number): number {
+  rigidPoseInto(rig, linkage, gap, rigid);
+  return rigid.armAngle - rig.lever.armMinusShaft;
+}
+
+/** Gap at which the lever meets a stop, m; null where it does not inside the stroke. */
+function meetingGap(rig: MechanicalRig, linkage: Linkage, stop: number): number | null {
+  const { stroke, sense } = rig;
+  let near = sense * (shaftAt(rig, linkage, 0) - stop);
+  for (let i = 0; i < COARSE; i++) {
+    const far = sense * (shaftAt(rig, linkage, (stroke * (i + 1)) / COARSE) - stop);
+    if (near > 0 && far <= 0)
+      return findRoot(
+        (gap) => sense * (shaftAt(rig, linkage, gap) - stop),
+        (stroke * i) / COARSE,
+        (stroke * (i + 1)) / COARSE,
+        1e-10,
+      ).at;
+    near = far;
+  }
+  return near > 0 ? stroke : null;
 }
 
 /** The pose in which the connection last moves the lever on the way home: at home, or where an over-travel spring begins to give. */
@@ -101,38 +108,36 @@ export function poseAtHome(rig: MechanicalRig, { travel }: { readonly travel: Tr
  * Evenly over the travel from home outwards, and at the steps: where an over-travel spring begins to give, twice (held and
  * rigid), and where the end switch is first touched, which asks more pull from there on.
  */
-function stationsOf(
-  rig: MechanicalRig,
-  travel: Omit<Travel, 'stations'>,
-  count: number,
-  room: StationRoom[],
-): Station[] {
+function fillStations(rig: MechanicalRig, travel: Omit<Travel, 'stations'>, count: number, room: StationRoom[]): void {
   const { homeGap, startGap, leverStopGap } = travel;
-  const inside = (gap: number | null | undefined) =>
-    typeof gap === 'number' && gap > homeGap && gap < startGap ? gap : Infinity;
-  let touched = inside(rig.endSwitch?.worksAtGap);
-  let step = rig.overTravel === null ? Infinity : inside(leverStopGap);
+  let touched = insideOr(rig.endSwitch?.worksAtGap ?? NaN, homeGap, startGap);
+  let step = rig.overTravel === null ? Infinity : insideOr(leverStopGap ?? NaN, homeGap, startGap);
   let n = 0;
-  const add = (gap: number, held?: boolean) => {
-    if (n === room.length) room.push(newStation());
-    stationInto(rig, travel, gap, held, room[n++]);
-  };
   for (let i = 0; i < count; i++) {
     const gap = homeGap + ((startGap - homeGap) * i) / (count - 1);
     while (gap > touched || gap > step) {
       if (touched <= step) {
-        add(touched);
+        stationInto(rig, travel, touched, undefined, stationIn(room, n++));
         touched = Infinity;
       } else {
-        add(step, true);
-        add(step, false);
+        stationInto(rig, travel, step, true, stationIn(room, n++));
+        stationInto(rig, travel, step, false, stationIn(room, n++));
         step = Infinity;
       }
     }
-    add(gap);
+    stationInto(rig, travel, gap, undefined, stationIn(room, n++));
   }
   room.length = n;
-  return room;
+}
+
+/** A gap strictly inside the travel; any other lies beyond every station. */
+function insideOr(gap: number, homeGap: number, startGap: number): number {
+  return gap > homeGap && gap < startGap ? gap : Infinity;
+}
+
+function stationIn(room: StationRoom[], i: number): StationRoom {
+  if (i === room.length) room.push(newStation());
+  return room[i];
 }
 
 /** @param held at the very gap of the step: whether the over-travel spring is already at work */

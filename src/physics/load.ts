@@ -42,10 +42,8 @@ export function effortCurve(readings: readonly EffortReading[], balanceZero: num
   if (angles.some((angle, i) => i > 0 && !(angle > angles[i - 1]))) {
     throw new DomainError('SW-D010', 'two effort readings stand at the same angle');
   }
-  const moment = (reading: EffortReading, balance: number) =>
-    (balance - balanceZero) * reading.radius * Math.cos(reading.offSquare);
-  const on = sorted.map((reading) => moment(reading, reading.pull));
-  const back = sorted.map((reading) => moment(reading, reading.easingBack));
+  const on = sorted.map((reading) => momentOf(reading, reading.pull, balanceZero));
+  const back = sorted.map((reading) => momentOf(reading, reading.easingBack, balanceZero));
   return {
     steady: pchip(
       angles,
@@ -58,6 +56,10 @@ export function effortCurve(readings: readonly EffortReading[], balanceZero: num
     from: angles[0],
     to: angles[angles.length - 1],
   };
+}
+
+function momentOf({ radius, offSquare }: EffortReading, balance: number, balanceZero: number): number {
+  return (balance - balanceZero) * radius * Math.cos(offSquare);
 }
 
 /** Me, N m. */

@@ -31,29 +31,33 @@ export function steadyState(body: CoilBody, power: CoilPower, surroundings: Surr
   requireSurroundings(surroundings);
   const { windingToCan: G, canToBracket: Gb } = body;
   const { air, walls = air, bracket } = surroundings;
-  const windingAbove = (can: number): number => can + heatLost(body, surroundings, can) / G;
-  /** More heat made than lost, W, were the can at this temperature and the winding where the flow to the can puts it. */
-  const surplus = (can: number): number => {
-    const winding = windingAbove(can);
-    return coilHeat(power, Math.min(winding, CEILING)) - heatLost(body, surroundings, can);
-  };
-  const surrounding = [air, walls, bracket];
   // Without power the can rests between what surrounds it; with power, above that.
   const idle = findRoot(
     (can) => heatLost(body, surroundings, can),
-    Math.min(...surrounding),
-    Math.max(...surrounding),
+    Math.min(air, walls, bracket),
+    Math.max(air, walls, bracket),
     1e-9,
   ).at;
   const intervals = 24;
-  const at = (i: number): number => idle + ((CEILING - idle) * i) / intervals;
+  const width = CEILING - idle;
   for (let i = 0; i < intervals; i++) {
-    if (surplus(at(i + 1)) > 0) continue;
-    const { at: can } = findRoot(surplus, at(i), at(i + 1), 1e-8);
+    if (surplus(body, power, surroundings, idle + (width * (i + 1)) / intervals) > 0) continue;
+    const { at: can } = findRoot(
+      (temperature) => surplus(body, power, surroundings, temperature),
+      idle + (width * i) / intervals,
+      idle + (width * (i + 1)) / intervals,
+      1e-8,
+    );
     const lost = heatLost(body, surroundings, can);
     const winding = can + lost / G;
     if (!(winding < CEILING)) break;
     return { kind: 'steady', winding, can, power: lost, toBracket: Gb * (can - bracket) };
   }
   return { kind: 'beyond the ceiling' };
+}
+
+/** More heat made than lost, W, were the can at this temperature and the winding where the flow to the can puts it. */
+function surplus(body: CoilBody, power: CoilPower, surroundings: Surroundings, can: number): number {
+  const lost = heatLost(body, surroundings, can);
+  return coilHeat(power, Math.min(can + lost / body.windingToCan, CEILING)) - lost;
 }
