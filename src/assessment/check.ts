@@ -2,22 +2,29 @@
 import type { Job } from '../job/schema.ts';
 import { converterFromSI, fromSI, toSI } from '../units/quantity.ts';
 import type { Finding, Place, Question, Verdict } from './finding.ts';
-import type { Needs } from './needs.ts';
-import type { Rig } from './rig.ts';
-import type { ElectricCorner, End, Scene, Warmth } from './scene.ts';
+import type { MechanicalNeeds, Needs } from './needs.ts';
+import type { MechanicalRig, Rig } from './rig.ts';
+import type { ElectricCorner, End, MechanicalScene, Scene, Warmth } from './scene.ts';
 import type { Station } from './travel.ts';
 import type { Words } from './words.ts';
+
+/** What a check of lever, connection and springs may look at, whatever moves them. */
+export interface MechanicalContext {
+  readonly rig: MechanicalRig;
+  readonly scenes: readonly MechanicalScene[];
+  readonly needs: MechanicalNeeds;
+  readonly say: Words;
+}
 
 /**
  * Everything a check may look at. A study of spread puts one rig after another into the same context and asks the same checks
  * again: what hangs on a reading is looked up when it is judged, and only what the parts are when the check is made.
  */
-export interface Context {
+export interface Context extends MechanicalContext {
   readonly rig: Rig;
   readonly scenes: readonly Scene[];
   readonly electric: readonly ElectricCorner[];
   readonly needs: Needs;
-  readonly say: Words;
 }
 
 /** The number behind a finding. */
@@ -139,7 +146,7 @@ function rounded(value: number): number {
 
 export function placeOf(
   station: Station | null,
-  scene: Scene | null,
+  scene: MechanicalScene | null,
   corner: { readonly supply?: NonNullable<Place['supply']>; readonly coil?: Warmth; readonly friction?: End } = {},
 ): Place {
   return {
@@ -168,8 +175,8 @@ export function once<T>(reckon: () => T): () => T {
 }
 
 /** `once` for each set of scenes that the context holds. */
-export function oncePer<T>(context: Context, reckon: () => T): () => T {
-  let known: { readonly scenes: Context['scenes']; readonly value: T } | null = null;
+export function oncePer<T>(context: Pick<MechanicalContext, 'scenes'>, reckon: () => T): () => T {
+  let known: { readonly scenes: MechanicalContext['scenes']; readonly value: T } | null = null;
   return () => {
     if (known?.scenes !== context.scenes) known = { scenes: context.scenes, value: reckon() };
     return known.value;
@@ -191,6 +198,9 @@ export function contactsOf({ supply }: Job): { readonly path: string; readonly c
 export function unique(paths: readonly string[]): readonly string[] {
   return [...new Set(paths)];
 }
+
+/** What moves, at the head of a title. */
+export const moverWord = ({ mover }: MechanicalRig): string => (mover === 'rod' ? 'Rod' : 'Plunger');
 
 export const MM = toSI(1, 'mm');
 export const inMillimetres = converterFromSI('mm');

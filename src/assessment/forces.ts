@@ -145,6 +145,7 @@ export function plungerSpringForce(rig: MechanicalRig, gap: number): number {
   let force = rig.trial.force;
   for (const { lever, working, lengthAtHome } of rig.springs)
     if (lever === null) force += springForce(working, lengthAtHome + gap);
+  if (rig.inside !== null) force += rig.inside.preload + rig.inside.rate * (rig.stroke - gap);
   return force;
 }
 

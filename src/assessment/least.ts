@@ -1,7 +1,7 @@
 /** Where a margin over the travel is least: at every station, refined between them, over scenes and ends of friction. */
 import { leastBetween } from '../numerics/minimum.ts';
 import type { MechanicalRig } from './rig.ts';
-import type { Scene } from './scene.ts';
+import type { MechanicalScene } from './scene.ts';
 import { newStation, stationAt, stationInto, type Station } from './travel.ts';
 
 /** The least of a margin over the stations of a scene, refined between them and on both sides of a step. */
@@ -11,15 +11,15 @@ export interface Least {
 }
 
 /** A margin over the travel. */
-export interface MarginCurve {
+export interface MarginCurve<S extends MechanicalScene = MechanicalScene> {
   /** At every station of a scene, in their order. */
-  over(scene: Scene, into: Float64Array): void;
+  over(scene: S, into: Float64Array): void;
   /** At a place between two stations; at a station, what `over` says. */
-  at(scene: Scene, station: Station): number;
+  at(scene: S, station: Station): number;
 }
 
 /** A curve that hangs on the place alone. */
-export function curveOf(at: MarginCurve['at']): MarginCurve {
+export function curveOf<S extends MechanicalScene = MechanicalScene>(at: MarginCurve<S>['at']): MarginCurve<S> {
   return {
     at,
     over(scene, into) {
@@ -42,7 +42,7 @@ export interface LeastStation {
 let row = new Float64Array(0);
 const between = newStation();
 
-export function leastStation(scene: Scene, curve: MarginCurve): LeastStation {
+export function leastStation<S extends MechanicalScene>(scene: S, curve: MarginCurve<S>): LeastStation {
   const { stations } = scene.travel;
   const n = stations.length;
   if (row.length < n) row = new Float64Array(n);
@@ -70,15 +70,15 @@ function riseBeside(margins: Float64Array, n: number, at: number): number {
   return Math.max(margins[near], margins[far]) - margins[at];
 }
 
-export function leastOver(rig: MechanicalRig, scene: Scene, curve: MarginCurve): Least {
+export function leastOver<S extends MechanicalScene>(rig: MechanicalRig, scene: S, curve: MarginCurve<S>): Least {
   return refined(rig, scene, curve, leastStation(scene, curve));
 }
 
 /** The dip beside a station, found between its neighbours on the same side of a step. */
-export function refined(
+export function refined<S extends MechanicalScene>(
   rig: MechanicalRig,
-  scene: Scene,
-  curve: MarginCurve,
+  scene: S,
+  curve: MarginCurve<S>,
   coarse: Pick<LeastStation, 'at' | 'margin'>,
 ): Least {
   const { stations } = scene.travel;
@@ -86,28 +86,36 @@ export function refined(
   const { margin } = coarse;
   if (!Number.isFinite(margin)) return { margin, station };
   const isHeld = station.stretch !== null;
-  const neighbour = (other: Station | undefined) =>
-    other !== undefined && (other.stretch !== null) === isHeld ? other.gap : station.gap;
-  const near = neighbour(stations[coarse.at - 1]);
-  const far = neighbour(stations[coarse.at + 1]);
+  const near = gapOnSameSide(stations, coarse.at - 1, station);
+  const far = gapOnSameSide(stations, coarse.at + 1, station);
   if (!(far > near)) return { margin, station };
-  const marginAt = (gap: number) => {
-    stationInto(rig, scene.travel, gap, isHeld, between);
-    return curve.at(scene, between);
-  };
-  const dip = leastBetween(marginAt, near, far, 12);
+  const dip = leastBetween(
+    (gap) => {
+      stationInto(rig, scene.travel, gap, isHeld, between);
+      return curve.at(scene, between);
+    },
+    near,
+    far,
+    12,
+  );
   return dip.value < margin
     ? { margin: dip.value, station: stationAt(rig, scene.travel, dip.at, isHeld) }
     : { margin, station };
 }
 
+/** Gap of a neighbour, or of the station itself where there is none on its side of a step. */
+function gapOnSameSide(stations: readonly Station[], at: number, station: Station): number {
+  const other = stations[at] as Station | undefined;
+  return other !== undefined && (other.stretch === null) === (station.stretch === null) ? other.gap : station.gap;
+}
+
 /** The curve and scene in which a margin is least, and where; a NaN wins. Only a curve that may be the one is refined. */
-export function worstOf<Curve extends MarginCurve>(
+export function worstOf<S extends MechanicalScene, Curve extends MarginCurve<S>>(
   rig: MechanicalRig,
-  scenes: readonly Scene[],
+  scenes: readonly S[],
   curves: readonly Curve[],
-): Least & { readonly scene: Scene; readonly curve: Curve } {
-  let worst: (Least & { scene: Scene; curve: Curve }) | null = null;
+): Least & { readonly scene: S; readonly curve: Curve } {
+  let worst: (Least & { scene: S; curve: Curve }) | null = null;
   for (const scene of scenes) {
     for (const curve of curves) {
       const coarse = leastStation(scene, curve);
@@ -121,10 +129,10 @@ export function worstOf<Curve extends MarginCurve>(
 }
 
 /** The scene and station in which a margin is least; a NaN wins. */
-export function worstIn(
+export function worstIn<S extends MechanicalScene>(
   rig: MechanicalRig,
-  scenes: readonly Scene[],
-  curve: MarginCurve,
-): Least & { readonly scene: Scene } {
+  scenes: readonly S[],
+  curve: MarginCurve<S>,
+): Least & { readonly scene: S } {
   return worstOf(rig, scenes, [curve]);
 }

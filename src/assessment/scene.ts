@@ -5,10 +5,9 @@
  * supply and coil alone, so two curves of one and four of the other make the eight corners.
  */
 import { holdCurrents, pullInCurrents, type StageCurrents } from '../physics/circuit.ts';
-import type { Linkage } from '../physics/linkage.ts';
 import { tableForce, tableForces, type Caution } from '../physics/solenoid/table.ts';
 import { forcesOver, newForceRows, type End, type ForceRows, type NeededRows, type OutRows } from './forces.ts';
-import type { Rig } from './rig.ts';
+import type { MechanicalRig, Rig } from './rig.ts';
 import { movedLinkage, travelOf, STATIONS, STATIONS_MOVED, type StationRoom, type Travel } from './travel.ts';
 
 export {
@@ -31,12 +30,16 @@ export interface ElectricCorner {
   readonly hold: StageCurrents;
 }
 
-export interface Scene {
+/** What lever, connection and springs do at one place of the engine, whatever moves them. */
+export interface MechanicalScene {
   /** How the engine has moved; null where it sits as surveyed. */
   readonly moved: string | null;
   readonly travel: Travel;
   readonly needed: Record<End, NeededRows>;
   readonly out: Record<End, OutRows>;
+}
+
+export interface Scene extends MechanicalScene {
   /** Least pull in pull-in at each station, N, one row for each electric corner. */
   readonly pull: readonly ArrayLike<number>[];
 }
@@ -80,12 +83,22 @@ export function electricCorners(rig: Rig): ElectricCorner[] {
  * @param rooms of earlier scenes, which are written over
  */
 export function scenesOf(rig: Rig, electric: readonly ElectricCorner[], rooms: SceneRoom[] = []): Scene[] {
-  const scene = (i: number, moved: string | null, linkage: Linkage, stations: number) => {
-    if (i === rooms.length) rooms.push(newRoom());
-    return sceneOf(rig, electric, moved, travelOf(rig, linkage, stations, rooms[i].stations), rooms[i]);
-  };
+  return placesOf(rig, rooms, (moved, travel, room) => sceneOf(rig, electric, moved, travel, room));
+}
+
+/** The same of a mover without a coil. */
+export function mechanicalScenesOf(rig: MechanicalRig): MechanicalScene[] {
+  return placesOf(rig, [], (moved, travel, room) => mechanicalSceneOf(rig, moved, travel, room));
+}
+
+function placesOf<S>(
+  rig: MechanicalRig,
+  rooms: SceneRoom[],
+  sceneAt: (moved: string | null, travel: Travel, room: SceneRoom) => S,
+): S[] {
   const { engineMoves: move, linkage } = rig;
-  const asSurveyed = scene(0, null, linkage, STATIONS);
+  const first = roomIn(rooms, 0);
+  const asSurveyed = sceneAt(null, travelOf(rig, linkage, STATIONS, first.stations), first);
   if (!(move > 0)) return [asSurveyed];
   const { directionX: ux, directionY: uy } = linkage;
   const ways: readonly (readonly [string, number, number])[] = [
@@ -96,13 +109,19 @@ export function scenesOf(rig: Rig, electric: readonly ElectricCorner[], rooms: S
   ];
   return [
     asSurveyed,
-    ...ways.map(([words, x, y], i) =>
-      scene(i + 1, `engine moved ${words}`, movedLinkage(linkage, x * move, y * move), STATIONS_MOVED),
-    ),
+    ...ways.map(([words, x, y], i) => {
+      const room = roomIn(rooms, i + 1);
+      const moved = movedLinkage(linkage, x * move, y * move);
+      return sceneAt(`engine moved ${words}`, travelOf(rig, moved, STATIONS_MOVED, room.stations), room);
+    }),
   ];
 }
 
-/** Rows are worked out when they are first asked for: a study that asks one question does not pay for the others. */
+function roomIn(rooms: SceneRoom[], i: number): SceneRoom {
+  if (i === rooms.length) rooms.push(newRoom());
+  return rooms[i];
+}
+
 export function sceneOf(
   rig: Rig,
   electric: readonly ElectricCorner[],
@@ -110,25 +129,44 @@ export function sceneOf(
   travel: Travel,
   room: SceneRoom = newRoom(),
 ): Scene {
-  let isReckoned = false;
+  const mechanical = mechanicalSceneOf(rig, moved, travel, room);
   let pull: readonly Float64Array[] | null = null;
-  const reckoned = () => {
-    const rows = rowsIn(room, travel.stations.length);
-    if (!isReckoned) forcesOver(rig, travel, rows);
-    isReckoned = true;
-    return rows;
-  };
   return {
     moved,
     travel,
     get needed() {
-      return reckoned().needed;
+      return mechanical.needed;
     },
     get out() {
-      return reckoned().out;
+      return mechanical.out;
     },
     get pull() {
       return (pull ??= pullsOver(rig, electric, travel, room));
+    },
+  };
+}
+
+/** Rows are worked out when they are first asked for: a study that asks one question does not pay for the others. */
+export function mechanicalSceneOf(
+  rig: MechanicalRig,
+  moved: string | null,
+  travel: Travel,
+  room: SceneRoom = newRoom(),
+): MechanicalScene {
+  const rows = rowsIn(room, travel.stations.length);
+  let isReckoned = false;
+  return {
+    moved,
+    travel,
+    get needed() {
+      if (!isReckoned) forcesOver(rig, travel, rows);
+      isReckoned = true;
+      return rows.needed;
+    },
+    get out() {
+      if (!isReckoned) forcesOver(rig, travel, rows);
+      isReckoned = true;
+      return rows.out;
     },
   };
 }

@@ -22,6 +22,8 @@ export interface Guide {
   readonly boreClearance: number;
   /** Lever plane beside the axis of the plunger, m. */
   readonly planeOffset: number;
+  /** A rod in a bearing: what is guided stays as long as it is, whichever way it moves. A plunger draws out of its guide. */
+  readonly isRod?: boolean;
 }
 
 /** Shortest part of the guide length that is reckoned to carry, m: keeps a plunger pulled right out from dividing by zero. */
@@ -29,7 +31,9 @@ const LEAST_ENGAGED = 1e-4;
 
 /** Engaged length b, m. */
 export function engaged(guide: Guide, gap: number): number {
-  return guide.action === 'pull' ? Math.max(LEAST_ENGAGED, guide.lengthAtHome - gap) : guide.lengthAtHome;
+  return guide.action === 'pull' && guide.isRod !== true
+    ? Math.max(LEAST_ENGAGED, guide.lengthAtHome - gap)
+    : guide.lengthAtHome;
 }
 
 /** Overhang c, m. */

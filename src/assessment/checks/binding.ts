@@ -2,7 +2,7 @@
 import type { LinkLinkage } from '../../physics/linkage.ts';
 import { rock } from '../../physics/guide.ts';
 import { newForceOut, newNeeded } from '../../physics/plunger.ts';
-import { decided, inDegrees, inMillimetres, placeOf, type Check, type Context } from '../check.ts';
+import { decided, inDegrees, inMillimetres, moverWord, placeOf, type Check, type MechanicalContext } from '../check.ts';
 import { leverMoments, neededInto, outInto } from '../forces.ts';
 import { curveOf, worstIn, type MarginCurve } from '../least.ts';
 import type { Station } from '../travel.ts';
@@ -11,7 +11,7 @@ import type { Station } from '../travel.ts';
 const inward = newNeeded();
 const outward = newForceOut();
 
-export function turnsTheRightWay(context: Context): Check {
+export function turnsTheRightWay(context: MechanicalContext): Check {
   const { rig, needs, say } = context;
   const perMillimetre = curveOf((_, { pose, stretch }) =>
     !pose.assembled ? -1 : stretch === null ? inDegrees(pose.rate) / 1000 : Infinity,
@@ -40,7 +40,7 @@ export function turnsTheRightWay(context: Context): Check {
 }
 
 /** A plain pin must have room for the rise of the arc; the others must not lose more than half to friction. */
-export function doesNotBind(context: Context): Check {
+export function doesNotBind(context: MechanicalContext): Check {
   return context.rig.linkage.kind === 'pin'
     ? plainPinHasRoom(context, () => context.rig.linkage as LinkLinkage)
     : efficientConnection(context);
@@ -48,7 +48,7 @@ export function doesNotBind(context: Context): Check {
 
 const bind = { id: 'does-not-bind', title: 'Does not bind' } as const;
 
-function plainPinHasRoom(context: Context, pin: () => LinkLinkage): Check {
+function plainPinHasRoom(context: MechanicalContext, pin: () => LinkLinkage): Check {
   const { rig, needs, say } = context;
   const freedom = (gap: number) => pin().sideFreedom + rock(context.rig.guide, gap);
   const room = ({ gap, pose }: Station) =>
@@ -64,7 +64,7 @@ function plainPinHasRoom(context: Context, pin: () => LinkLinkage): Check {
     unit: 'mm',
     marginUnit: 'mm',
     wanted: 0.1,
-    how: 'Sideways room of the pin (clearance × sin 45° unless measured, and the rock of the plunger in its bore) minus the rise of the arc beside the line of pull.',
+    how: `Sideways room of the pin (clearance × sin 45° unless measured, and the rock of the ${rig.mover} in its bore) minus the rise of the arc beside the line of pull.`,
     needs: needs.travel,
     ...decided(find, ({ station, scene }) => {
       const first = scene.travel.stations.filter((one) => room(one) < 0).at(-1);
@@ -85,7 +85,7 @@ function plainPinHasRoom(context: Context, pin: () => LinkLinkage): Check {
 }
 
 /** A connection that loses more than half of what it is given cannot be driven backwards: the limit of self-locking. */
-function efficientConnection(context: Context): Check {
+function efficientConnection(context: MechanicalContext): Check {
   const { rig, needs, say } = context;
   const efficiency = ({ pose, stretch }: Station, moment: number, along: number, guideFriction: number): number => {
     if (stretch !== null) return 100;
@@ -132,7 +132,7 @@ function efficientConnection(context: Context): Check {
 }
 
 /** The force along the guide over the guide friction that it causes: at 1 the plunger stands askew and stays. */
-export function doesNotCock(context: Context): Check {
+export function doesNotCock(context: MechanicalContext): Check {
   const { rig, needs, say } = context;
   const curve: MarginCurve = {
     over({ travel, needed, out }, into) {
@@ -160,7 +160,7 @@ export function doesNotCock(context: Context): Check {
   };
   return {
     id: 'does-not-cock',
-    title: 'Plunger does not cock in its guide',
+    title: `${moverWord(rig)} does not cock in its guide`,
     question: rig.toStop ? 'runs' : 'stops',
     unit: '',
     marginUnit: 'ratio',
@@ -175,7 +175,7 @@ export function doesNotCock(context: Context): Check {
           value: ratio,
           limit: 1,
           at: placeOf(station, scene, { friction: 'high' }),
-          because: `The force along the guide is ${ratio > 99 ? 'more than 99' : ratio.toFixed(1)} times the guide friction that it causes, ${say.length(station.gap)} from home; at 1 the plunger stands askew and stays.`,
+          because: `The force along the guide is ${ratio > 99 ? 'more than 99' : ratio.toFixed(1)} times the guide friction that it causes, ${say.length(station.gap)} from home; at 1 the ${rig.mover} stands askew and stays.`,
         };
       },
     ),

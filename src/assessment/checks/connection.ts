@@ -1,18 +1,18 @@
 /** Does the connection stay in its range, taut, shut until it must give, and gentle on the plunger's sides? */
 import { linkToArm, linkToPull } from '../../physics/linkage.ts';
 import { newNeeded } from '../../physics/plunger.ts';
-import { decided, inDegrees, inMillimetres, placeOf, type Check, type Context } from '../check.ts';
+import { decided, inDegrees, inMillimetres, placeOf, type Check, type MechanicalContext } from '../check.ts';
 import { leverMoments, neededAt, neededInto } from '../forces.ts';
 import { curveOf, worstIn, type MarginCurve } from '../least.ts';
 import { valueOf } from '../readings.ts';
-import type { Rig } from '../rig.ts';
+import type { MechanicalRig } from '../rig.ts';
 import type { Station, Travel } from '../travel.ts';
 
 // Written over at every place: read at once or not at all.
 const asked = newNeeded();
 
 /** A slot must hold the pin at every gap; a link must stay away from its dead points. */
-export function connectionRange(context: Context): Check | null {
+export function connectionRange(context: MechanicalContext): Check | null {
   const { rig, needs, say } = context;
   const { connection } = rig.job.layout;
   const { linkage } = rig;
@@ -69,7 +69,7 @@ export function connectionRange(context: Context): Check | null {
     unit: '°',
     marginUnit: '°',
     wanted: 5,
-    how: 'The lesser of the angle between link and arm, and 90° less the lean of the link off the plunger, against 40°.',
+    how: `The lesser of the angle between link and arm, and 90° less the lean of the link off the ${rig.mover}, against 40°.`,
     needs: needs.travel,
     ...decided(
       () => worstIn(context.rig, context.scenes, clear),
@@ -80,7 +80,7 @@ export function connectionRange(context: Context): Check | null {
           limit: 40,
           at: placeOf(station, scene),
           because: pose.assembled
-            ? `${say.length(station.gap)} from home the ${linkage.kind} stands at ${inDegrees(linkToArm(linkage, pose)).toFixed(0)}° to the arm (best 90°) and leans ${inDegrees(linkToPull(linkage, pose)).toFixed(0)}° off the plunger (best 0°).`
+            ? `${say.length(station.gap)} from home the ${linkage.kind} stands at ${inDegrees(linkToArm(linkage, pose)).toFixed(0)}° to the arm (best 90°) and leans ${inDegrees(linkToPull(linkage, pose)).toFixed(0)}° off the ${rig.mover} (best 0°).`
             : `The ${linkage.kind} does not reach ${say.length(station.gap)} from home.`,
         };
       },
@@ -89,7 +89,7 @@ export function connectionRange(context: Context): Check | null {
 }
 
 /** A chain cannot push: outward the lever must drive, everywhere, against its own friction. */
-export function chainStaysTaut(context: Context): Check | null {
+export function chainStaysTaut(context: MechanicalContext): Check | null {
   const { rig, needs, say } = context;
   if (rig.linkage.kind !== 'chain') return null;
   const share = curveOf((_, { shaftAngle }) => {
@@ -123,7 +123,7 @@ export function chainStaysTaut(context: Context): Check | null {
   };
 }
 
-export function sideLoad(context: Context): Check {
+export function sideLoad(context: MechanicalContext): Check {
   const { rig, needs, say } = context;
   const isStuck = ({ pose }: Station, along: number) => along === Infinity || !pose.assembled;
   const margin = (station: Station, side: number, along: number): number => {
@@ -143,7 +143,7 @@ export function sideLoad(context: Context): Check {
   };
   return {
     id: 'side-load',
-    title: 'Side force on the plunger is small',
+    title: `Side force on the ${rig.mover} is small`,
     question: rig.toStop ? 'runs' : 'stops',
     unit: 'N',
     marginUnit: 'share',
@@ -162,7 +162,7 @@ export function sideLoad(context: Context): Check {
           at: placeOf(station, scene, { friction: 'high' }),
           because: isStuck(station, found.along)
             ? `The connection is held fast ${say.length(station.gap)} from home, and presses sideways without limit.`
-            : `${say.force(side)} presses the plunger sideways ${say.length(station.gap)} from home, ${say.percent(side / (allowed / rig.wanted.sideShare))} of what it carries along its axis.`,
+            : `${say.force(side)} presses the ${rig.mover} sideways ${say.length(station.gap)} from home, ${say.percent(side / (allowed / rig.wanted.sideShare))} of what it carries along its axis.`,
         };
       },
     ),
@@ -176,7 +176,7 @@ export const SHUT_WANTED = 0.25;
  * The connection's force in the over-travel spring's own line, N, before the lever is on its stop: along the link, or along
  * the plunger for a pin in a slot or hole. Cold oil and first movement counted.
  */
-export function forceInLine(rig: Rig, travel: Travel, station: Station): number {
+export function forceInLine(rig: MechanicalRig, travel: Travel, station: Station): number {
   if (station.stretch !== null) return 0;
   if (!station.pose.assembled) return Infinity;
   const { along } = neededAt(rig, travel, station, 'high', rig.lever.breakaway);
@@ -187,7 +187,7 @@ export function forceInLine(rig: Rig, travel: Travel, station: Station): number 
 }
 
 /** An over-travel spring must not give before the lever stands on its stop. */
-export function overTravelStaysShut(context: Context): Check | null {
+export function overTravelStaysShut(context: MechanicalContext): Check | null {
   const { rig, needs, say } = context;
   const { overTravel } = rig;
   if (overTravel === null) return null;

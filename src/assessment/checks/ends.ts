@@ -1,13 +1,24 @@
-/** Are the ends of the travel where they must be: home, no-fuel, run, the end switch, the adjuster? */
-import { decided, inDegrees, inMillimetres, placeOf, type Check, type Context, type Judgement } from '../check.ts';
+/** Are the ends of the travel where they must be: home, no-fuel, run, the end switch? */
+import {
+  decided,
+  inDegrees,
+  inMillimetres,
+  placeOf,
+  type Check,
+  type Context,
+  type Judgement,
+  type MechanicalContext,
+} from '../check.ts';
 import type { Place } from '../finding.ts';
-import type { Scene } from '../scene.ts';
-import { poseAtHome, rigidPose, stationAt, type Station } from '../travel.ts';
-import { valueOf } from '../readings.ts';
-import type { Rig } from '../rig.ts';
+import type { MechanicalScene } from '../scene.ts';
+import { rigidPose, stationAt, type Station } from '../travel.ts';
+import type { MechanicalRig } from '../rig.ts';
 
 /** The scene in which `marginOf` is least; a NaN wins. */
-function leastScene(scenes: readonly Scene[], marginOf: (scene: Scene) => number): { scene: Scene; margin: number } {
+function leastScene(
+  scenes: readonly MechanicalScene[],
+  marginOf: (scene: MechanicalScene) => number,
+): { scene: MechanicalScene; margin: number } {
   let worst = { scene: scenes[0], margin: marginOf(scenes[0]) };
   for (let i = 1; i < scenes.length; i++) {
     const margin = marginOf(scenes[i]);
@@ -16,18 +27,18 @@ function leastScene(scenes: readonly Scene[], marginOf: (scene: Scene) => number
   return worst;
 }
 
-/** Where the plunger ends up with current on. */
-function atHome(rig: Rig, { travel }: Scene): Station {
+/** Where the mover ends up at home. */
+export function atHome(rig: MechanicalRig, { travel }: MechanicalScene): Station {
   return stationAt(rig, travel, travel.homeGap);
 }
 
 /** Lash of the lever and play of the pin in its slot, rad, at a station near home or rest. */
-function lostAngle(rig: Rig, radius: number): number {
+export function lostAngle(rig: MechanicalRig, radius: number): number {
   return rig.lever.lash + rig.slotClearance / radius;
 }
 
 /** Shaft angle that is surely reached on the home side, the bracket giving, rad, before lash. */
-function shaftAtHome(rig: Rig, { travel }: Scene): { angle: number; radius: number } {
+function shaftAtHome(rig: MechanicalRig, { travel }: MechanicalScene): { angle: number; radius: number } {
   const { shaftAngle, pose } = stationAt(
     rig,
     travel,
@@ -37,18 +48,19 @@ function shaftAtHome(rig: Rig, { travel }: Scene): { angle: number; radius: numb
 }
 
 /** Shaft angle that the connection leaves free at full stroke, rad, the lever's own stop not counted. */
-function shaftAtRest(rig: Rig, { travel }: Scene): { angle: number; radius: number } {
+function shaftAtRest(rig: MechanicalRig, { travel }: MechanicalScene): { angle: number; radius: number } {
   const pose = rigidPose(rig, travel.linkage, rig.stroke);
   return { angle: pose.armAngle - rig.lever.armMinusShaft, radius: pose.radius };
 }
 
-export function comesHome(context: Context): Check {
+/** @param then what comes of it where it is stopped short */
+export function comesHome(context: MechanicalContext, then = 'the full current stays on'): Check {
   const { rig, needs, say } = context;
   const stop = rig.toStop ? 'hard stop' : 'stop on the run side';
   const frame = { id: 'comes-home', title: `Comes fully home before the ${stop}`, question: 'burns' as const };
   const { overTravel } = rig;
   if (overTravel !== null) {
-    const given = (scene: Scene) => atHome(context.rig, scene).stretch ?? 0;
+    const given = (scene: MechanicalScene) => atHome(context.rig, scene).stretch ?? 0;
     const find = () => {
       const travel = context.rig.overTravel?.travel ?? NaN;
       const { scene, margin } = leastScene(context.scenes, (one) => travel - given(one));
@@ -60,19 +72,19 @@ export function comesHome(context: Context): Check {
       unit: 'mm',
       marginUnit: 'mm',
       wanted: 0.5,
-      how: 'Free travel of the over-travel spring minus what it gives with the plunger home and the lever on its stop.',
+      how: `Free travel of the over-travel spring minus what it gives with the ${rig.mover} home and the lever on its stop.`,
       needs: [...needs.travel, 'layout.overTravel.travel'],
       ...decided(find, ({ scene }) => {
         return {
           value: inMillimetres(given(scene)),
           limit: inMillimetres(overTravel.travel),
           at: placeOf(atHome(rig, scene), scene),
-          because: `With the plunger home and the lever on its stop the over-travel spring gives ${say.length(given(scene))} of its ${say.length(overTravel.travel)}.`,
+          because: `With the ${rig.mover} home and the lever on its stop the over-travel spring gives ${say.length(given(scene))} of its ${say.length(overTravel.travel)}.`,
         };
       }),
     };
   }
-  const shaftHome = ({ travel }: Scene) =>
+  const shaftHome = ({ travel }: MechanicalScene) =>
     rigidPose(context.rig, travel.linkage, 0).armAngle - context.rig.lever.armMinusShaft;
   const find = () => leastAngle(context.scenes, (one) => context.rig.sense * (context.rig.homeStop - shaftHome(one)));
   return {
@@ -80,20 +92,20 @@ export function comesHome(context: Context): Check {
     unit: '°',
     marginUnit: '°',
     wanted: inDegrees(rig.wanted.hardStop),
-    how: "Angle of the lever's stop minus shaft angle with the plunger at home, as the connection stands rigid.",
+    how: `Angle of the lever's stop minus shaft angle with the ${rig.mover} at home, as the connection stands rigid.`,
     needs: [...needs.geometry, `survey.lever.${rig.toStop ? 'hardStopAngle' : 'runStopAngle'}`],
     ...decided(find, ({ scene, angle }) => {
       const short = scene.travel.leverStopGap;
       const words =
         short === null
-          ? `With the plunger home the lever stands ${say.angle(angle)} short of its ${stop}.`
-          : `The lever meets its ${stop} with the plunger still ${say.length(short)} from home: the plunger is stopped short and the full current stays on.`;
-      return angleTold(angle, placeOf(atHome(rig, scene), scene), words, 'home');
+          ? `With the ${rig.mover} home the lever stands ${say.angle(angle)} short of its ${stop}.`
+          : `The lever meets its ${stop} with the ${rig.mover} still ${say.length(short)} from home: the ${rig.mover} is stopped short and ${then}.`;
+      return angleTold(angle, placeOf(atHome(rig, scene), scene), words, `${rig.mover} home`);
     }),
   };
 }
 
-export function reachesNoFuel(context: Context): Check {
+export function reachesNoFuel(context: MechanicalContext): Check {
   const { rig, needs, say } = context;
   return {
     id: 'reaches-no-fuel',
@@ -113,13 +125,13 @@ export function reachesNoFuel(context: Context): Check {
           context,
           () => context.rig.lever.noFuel,
           (past) =>
-            `With the plunger ${rig.overTravel === null ? 'as far home as it goes' : 'home'} the shaft stands ${say.angle(past)} past no-fuel, lash and give of the bracket taken off.`,
+            `With the ${rig.mover} ${rig.overTravel === null ? 'as far home as it goes' : 'home'} the shaft stands ${say.angle(past)} past no-fuel, lash and give of the bracket taken off.`,
         )
       : restAngle(context, () => context.rig.lever.noFuel, 'no-fuel')),
   };
 }
 
-export function freeToReachRun(context: Context): Check {
+export function freeToReachRun(context: MechanicalContext): Check {
   const { rig, needs, say } = context;
   return {
     id: 'free-to-reach-run',
@@ -136,14 +148,14 @@ export function freeToReachRun(context: Context): Check {
           context,
           () => context.rig.lever.run,
           (past) =>
-            `With the plunger home the shaft stands ${say.angle(past)} past run, lash and give of the bracket taken off.`,
+            `With the ${rig.mover} home the shaft stands ${say.angle(past)} past run, lash and give of the bracket taken off.`,
         )),
   };
 }
 
 /** How far past `wanted` the shaft comes on the home side. */
-function homeAngle(context: Context, wanted: () => number, words: (past: number) => string) {
-  const pastIn = (scene: Scene) => {
+function homeAngle(context: MechanicalContext, wanted: () => number, words: (past: number) => string) {
+  const pastIn = (scene: MechanicalScene) => {
     const { rig } = context;
     const { angle, radius } = shaftAtHome(rig, scene);
     return rig.sense * (angle - wanted()) - lostAngle(rig, radius);
@@ -152,15 +164,20 @@ function homeAngle(context: Context, wanted: () => number, words: (past: number)
     () => leastAngle(context.scenes, pastIn),
     ({ scene, angle }) => {
       const short = `The shaft stays ${inDegrees(-angle).toFixed(1)}° short, lash and give of the bracket taken off.`;
-      return angleTold(angle, placeOf(atHome(context.rig, scene), scene), angle >= 0 ? words(angle) : short, 'home');
+      return angleTold(
+        angle,
+        placeOf(atHome(context.rig, scene), scene),
+        angle >= 0 ? words(angle) : short,
+        `${context.rig.mover} home`,
+      );
     },
   );
 }
 
 /** How far past `wanted` the connection lets the lever go on the rest side. */
-function restAngle(context: Context, wanted: () => number, name: string) {
+function restAngle(context: MechanicalContext, wanted: () => number, name: string) {
   const { say } = context;
-  const pastIn = (scene: Scene) => {
+  const pastIn = (scene: MechanicalScene) => {
     const { rig } = context;
     const { angle, radius } = shaftAtRest(rig, scene);
     const free = rig.toStop ? angle : rig.sense * (angle - rig.outStop) < 0 ? rig.outStop : angle;
@@ -172,15 +189,20 @@ function restAngle(context: Context, wanted: () => number, name: string) {
       const { rig } = context;
       const words =
         angle >= 0
-          ? `With the plunger at its outer stop the shaft may go ${say.angle(angle)} past ${name}, lash taken off.`
-          : `The plunger at its outer stop holds the shaft ${say.angle(-angle)} short of ${name}, lash taken off.`;
-      return angleTold(angle, placeOf(stationAt(rig, scene.travel, rig.stroke), scene), words, 'at its outer stop');
+          ? `With the ${rig.mover} at its outer stop the shaft may go ${say.angle(angle)} past ${name}, lash taken off.`
+          : `The ${rig.mover} at its outer stop holds the shaft ${say.angle(-angle)} short of ${name}, lash taken off.`;
+      return angleTold(
+        angle,
+        placeOf(stationAt(rig, scene.travel, rig.stroke), scene),
+        words,
+        `${rig.mover} at its outer stop`,
+      );
     },
   );
 }
 
 /** The least angle to spare, rad; where it is NaN the parts cannot reach each other, which is a failure and no missing reading. */
-function leastAngle(scenes: readonly Scene[], angleIn: (scene: Scene) => number) {
+function leastAngle(scenes: readonly MechanicalScene[], angleIn: (scene: MechanicalScene) => number) {
   const { scene, margin: angle } = leastScene(scenes, angleIn);
   return { scene, angle, margin: Number.isNaN(angle) ? -Infinity : inDegrees(angle) };
 }
@@ -190,7 +212,7 @@ function angleTold(angle: number, at: Place, words: string, where: string): Omit
     value: inDegrees(angle),
     limit: 0,
     at,
-    because: Number.isNaN(angle) ? `The parts cannot reach each other with the plunger ${where}.` : words,
+    because: Number.isNaN(angle) ? `The parts cannot reach each other with the ${where}.` : words,
   };
 }
 
@@ -243,54 +265,6 @@ export function endSwitchWorked(context: Context): Check | null {
               : `The plunger stops ${say.length(homeGap)} from home but the switch changes over only at ${say.length(endSwitch.worksAtGap)}: the heavy current stays on until something burns.`,
         };
       },
-    ),
-  };
-}
-
-/** What the adjuster must still be able to take up, against what it has left. */
-export function adjusterRange(context: Context): Check {
-  const { rig, needs, say } = context;
-  const { adjuster } = rig.job.layout;
-  const find = () => {
-    const fitted = context.rig.job.layout.adjuster;
-    if (fitted === 'none') return { margin: -1, range: 0, needed: Infinity, halfTurn: 0 };
-    const range = valueOf(fitted.range, 'length');
-    const pitch = valueOf(fitted.pitch, 'length');
-    const { bracketGive, adjusterWear } = context.rig;
-    const pose = poseAtHome(context.rig, context.scenes[0]);
-    const lash = pose.rate > 0 ? lostAngle(context.rig, pose.radius) / pose.rate : NaN;
-    const needed = Number.isNaN(lash) ? Infinity : lash + bracketGive + adjusterWear + pitch / 2;
-    return { margin: range / needed - 1, range, needed, halfTurn: (pose.rate * pitch) / 2 };
-  };
-  return {
-    id: 'adjuster-range',
-    title: 'Adjuster has range enough',
-    question: rig.toStop ? 'stops' : 'runs',
-    unit: 'mm',
-    marginUnit: 'share',
-    wanted: 0.25,
-    how: 'Range left, over what must be taken up, minus one: lash as travel, give of the bracket, wear, half a turn.',
-    needs:
-      adjuster === 'none'
-        ? []
-        : ['layout.adjuster.range', 'layout.adjuster.pitch', ...needs.travelUnmoved, ...needs.lash, ...needs.give],
-    ...decided(find, ({ range, needed, halfTurn }) =>
-      adjuster === 'none'
-        ? {
-            value: 0,
-            limit: null,
-            at: null,
-            because: 'There is no adjuster: the last half millimetre cannot be set on the job.',
-          }
-        : {
-            value: inMillimetres(range),
-            limit: inMillimetres(needed),
-            at: placeOf(atHome(rig, context.scenes[0]), context.scenes[0]),
-            because:
-              needed === Infinity
-                ? 'Turning the adjuster does not turn the lever the wanted way at home.'
-                : `Lash, give of the bracket, wear and half a turn take ${say.length(needed)} of ${say.length(range)}; half a turn moves the shaft ${say.angle(halfTurn)} at home.`,
-          },
     ),
   };
 }

@@ -98,7 +98,7 @@ export function pullsInFromFullStroke(context: Context): DecidedCheck {
 }
 
 /** Pull over need in one corner, minus one, over the travel. */
-function pullCurve(context: Context, friction: End, row: number): MarginCurve {
+function pullCurve(context: Context, friction: End, row: number): MarginCurve<Scene> {
   return {
     over({ travel, pull, needed }, into) {
       const available = pull[row];

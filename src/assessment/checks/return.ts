@@ -1,10 +1,10 @@
 /** Does everything go back without current? From every gap, from home, and against self-locking. */
 import { newForce } from '../../physics/linkage.ts';
 import { lockRatio as lockRatioAt, newForceOut } from '../../physics/plunger.ts';
-import { decided, placeOf, type Check, type Context } from '../check.ts';
+import { decided, placeOf, type Check, type MechanicalContext } from '../check.ts';
 import { outAt, outInto, returnMargin, shareLeft, type End } from '../forces.ts';
 import { curveOf, worstOf, type MarginCurve } from '../least.ts';
-import type { Scene } from '../scene.ts';
+import type { MechanicalScene } from '../scene.ts';
 
 // Written over at every place: read at once or not at all.
 const driven = newForceOut();
@@ -13,7 +13,7 @@ const force = newForce();
 /** High friction is the worse one as a rule, so it comes first. */
 const frictions = ['high', 'low'] as const;
 
-export function returnsFromEveryGap(context: Context): Check {
+export function returnsFromEveryGap(context: MechanicalContext): Check {
   const { rig, needs, say } = context;
   const curves = frictions.map((friction): MarginCurve & { readonly friction: End } => ({
     friction,
@@ -33,7 +33,7 @@ export function returnsFromEveryGap(context: Context): Check {
     unit: 'N',
     marginUnit: 'share',
     wanted: rig.wanted.return,
-    how: "What drives the plunger out, over what holds it back, minus one, at every gap. Drive: lever and springs through the geometry, the plunger's springs, helpful weight. Against it: friction of lever, connection and guide, sticking, adverse weight, vibration.",
+    how: `What drives the ${rig.mover} out, over what holds it back, minus one, at every gap. Drive: lever and springs through the geometry, the ${rig.mover}'s springs, helpful weight. Against it: friction of lever, connection and guide, sticking, adverse weight, vibration.`,
     needs: needs.returned,
     ...decided(
       () => worstOf(context.rig, context.scenes, curves),
@@ -50,11 +50,11 @@ export function returnsFromEveryGap(context: Context): Check {
   };
 }
 
-export function returnsFromHome(context: Context): Check {
+export function returnsFromHome(context: MechanicalContext): Check {
   const { rig, needs, say } = context;
   const find = () => {
     const first = context.rig.lever.breakaway;
-    let worst: { readonly margin: number; readonly scene: Scene; readonly friction: End } | null = null;
+    let worst: { readonly margin: number; readonly scene: MechanicalScene; readonly friction: End } | null = null;
     for (const scene of context.scenes) {
       for (const friction of frictions) {
         outInto(context.rig, scene.travel, scene.travel.stations[0], friction, first, driven);
@@ -87,13 +87,13 @@ export function returnsFromHome(context: Context): Check {
   };
 }
 
-function returnWords(drive: number, net: number, where: string, say: Context['say']): string {
+function returnWords(drive: number, net: number, where: string, say: MechanicalContext['say']): string {
   if (net === -Infinity) return `Friction holds the connection fast ${where}: no spring on the lever brings it back.`;
   if (!(drive > 0)) return `Nothing drives the return ${where}.`;
   return `${say.force(drive)} drives the return ${where} against ${say.force(drive - net)} that holds it back.`;
 }
 
-export function lockRatio(context: Context): Check {
+export function lockRatio(context: MechanicalContext): Check {
   const { rig, needs, say } = context;
   const curves = frictions.map((friction) => ({
     friction,
@@ -118,10 +118,10 @@ export function lockRatio(context: Context): Check {
         const given = `What the lever gives is ${ratio > 99 ? 'more than 99' : ratio.toFixed(1)} times what friction takes of it on the way out`;
         const words =
           ratio <= 0
-            ? `The connection is held fast ${say.length(station.gap)} from home: nothing on the lever brings the plunger out.`
+            ? `The connection is held fast ${say.length(station.gap)} from home: nothing on the lever brings the ${rig.mover} out.`
             : ratio > 1
-              ? `${given}: a spring on the lever can bring the plunger out.`
-              : `${given}: no spring on the lever, however strong, brings the plunger out; one on the plunger does.`;
+              ? `${given}: a spring on the lever can bring the ${rig.mover} out.`
+              : `${given}: no spring on the lever, however strong, brings the ${rig.mover} out; one on the ${rig.mover} does.`;
         return { value: ratio, limit: 1, at: placeOf(station, scene, { friction }), because: words };
       },
     ),

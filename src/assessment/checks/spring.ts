@@ -4,13 +4,21 @@ import { bendingStress, permissibleBendingShare, woundBy } from '../../physics/s
 import { strengthRange, wireStrength, type SpringWire } from '../../physics/spring/wire.ts';
 import { leverSpringLength, springForce } from '../../physics/spring/working.ts';
 import { fromSI } from '../../units/quantity.ts';
-import { decided, inDegrees, inMillimetres, placeOf, type Check, type Context, type Judgement } from '../check.ts';
+import {
+  decided,
+  inDegrees,
+  inMillimetres,
+  placeOf,
+  type Check,
+  type MechanicalContext,
+  type Judgement,
+} from '../check.ts';
 import { springPaths } from '../needs.ts';
 import { limitsOf, shortestLength } from '../spring-limits.ts';
 import type { RigShaftSpring, RigSpring } from '../springs-of.ts';
 import type { Station } from '../travel.ts';
 
-export function springsWithinLimits(context: Context): Check[] {
+export function springsWithinLimits(context: MechanicalContext): Check[] {
   const { springs, shaftSprings } = context.rig;
   return [
     ...springs.map((_, i) => springWithinLimits(context, () => context.rig.springs[i])),
@@ -21,7 +29,7 @@ export function springsWithinLimits(context: Context): Check[] {
 /** Margin that counts as enough, as a share of what is allowed. Common practice, no source. */
 export const WANTED_OF_SPRINGS = 0.1;
 
-function springWithinLimits(context: Context, now: () => RigSpring): Check {
+function springWithinLimits(context: MechanicalContext, now: () => RigSpring): Check {
   const { needs } = context;
   const spring = now();
   const find = () => {
@@ -70,7 +78,7 @@ function springWithinLimits(context: Context, now: () => RigSpring): Check {
 }
 
 /** Wound round the shaft: bending stress against EN 13906-3, or how far it may be wound. */
-function shaftSpringWithinLimits(context: Context, now: () => RigShaftSpring): Check {
+function shaftSpringWithinLimits(context: MechanicalContext, now: () => RigShaftSpring): Check {
   const { needs, say } = context;
   const spring = now();
   const { coil, onShaft, limitAngle, path, index } = spring;
@@ -156,7 +164,7 @@ function marginByLength({ working, limitLength }: RigSpring, extreme: number): n
   return allowed <= 0 ? -1 : isWorked ? allowed / used - 1 : Infinity;
 }
 
-function lengthTold({ say }: Context, { working, limitLength }: RigSpring, extreme: number): Told {
+function lengthTold({ say }: MechanicalContext, { working, limitLength }: RigSpring, extreme: number): Told {
   const verb = working.kind === 'extension' ? 'stretched' : 'pressed';
   return {
     value: inMillimetres(extreme),
@@ -185,16 +193,15 @@ function stressed(spring: RigSpring, helical: NonNullable<RigSpring['helical']>,
   if (isExtension) return { margin: byStress, decidedBy: 'stress', stress, allowed };
   const limits = limitsOf(spring);
   const deflection = working.freeLength - extreme;
-  const over = (most: number) => (deflection > 0 ? most / deflection - 1 : Infinity);
-  const room = over(limits.deflection);
-  const buckles = over(limits.buckling);
+  const room = deflection > 0 ? limits.deflection / deflection - 1 : Infinity;
+  const buckles = deflection > 0 ? limits.buckling / deflection - 1 : Infinity;
   if (room < Math.min(byStress, buckles)) return { margin: room, decidedBy: 'coils touch', stress, allowed };
   if (buckles < byStress) return { margin: buckles, decidedBy: 'buckling', stress, allowed };
   return { margin: byStress, decidedBy: 'stress', stress, allowed };
 }
 
 function stressTold(
-  { say }: Context,
+  { say }: MechanicalContext,
   spring: RigSpring,
   helical: NonNullable<RigSpring['helical']>,
   extreme: number,

@@ -25,6 +25,8 @@ export interface StrokeAsk {
   readonly process: Process;
   /** How long it is followed, s. */
   readonly duration: number;
+  /** Whether it is followed no further than its arrival. */
+  readonly untilArrival?: boolean;
   /** Gaps whose passing is asked for, m. */
   readonly marks?: readonly number[];
   /** Relative error of a step; 1e-6 where left out. */

@@ -144,6 +144,7 @@ export function stroke(ask: StrokeAsk): Stroke {
       if (wasMoving === aim && arrivesAt === null) {
         arrivesAt = time;
         landingSpeed = Math.abs(state[STATE.speed]);
+        if (ask.untilArrival === true) break;
       }
     }
     state[STATE.speed] = 0;
