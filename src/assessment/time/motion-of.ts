@@ -12,14 +12,14 @@ import {
   motion,
   type Motion,
   type MotionCircuit,
-  type MotionLoad,
   type MotionStages,
   type Suppression,
 } from '../../physics/motion/motion.ts';
+import { loadOf } from './load-of.ts';
 import { magnetOf, type NoMotion, type Turns } from './magnet-of.ts';
 import { valueOf } from '../readings.ts';
 import type { Rig } from '../rig.ts';
-import { neededAt, type End, type Scene, type Warmth } from '../scene.ts';
+import type { End, Scene, Warmth } from '../scene.ts';
 
 /** One corner in which a motion is followed. */
 export interface MotionCorner {
@@ -128,56 +128,6 @@ function follow(
 
 /** A magnet is believed so far beyond the gaps that it is known for, m: what lay between the faces when home was read. */
 const GAP_TOLERANCE = 5e-5;
-
-/** How often a spring's own mass takes part in the motion of its end. */
-const SPRING_SHARE = 1 / 3;
-const STEEL_DENSITY = 7850;
-
-/** Stands for a connection that is held fast the other way, N: no solenoid and no spring moves it. */
-const FAST = 1e5;
-
-/**
- * What the plunger feels on its way, as the scene has it, but without vibration, which adds to either side; null where the
- * connection is held fast on the way that is followed, or comes apart.
- */
-function loadOf(rig: Rig, scene: Scene, friction: End, what: 'pull-in' | 'release'): MotionLoad | null {
-  const { travel, needed, out } = scene;
-  const { vibration } = rig;
-  const rows = travel.stations.flatMap(({ gap, stretch }, i, all) =>
-    i === 0 || gap > all[i - 1].gap || (stretch === null) !== (all[i - 1].stretch === null) ? [i] : [],
-  );
-  const last = rows.length - 1;
-  const resists = rows.map((i) => needed[friction].needed[i] - vibration);
-  // The first movement after standing asks more; it is over within the first station.
-  if (friction === 'high')
-    resists[last] =
-      neededAt(rig, travel, travel.stations[rows[last]], friction, rig.lever.breakaway).needed - vibration;
-  const drives = rows.map((i) => out[friction].net[i] + vibration);
-  const bounded = (force: number) => (Math.abs(force) === Infinity ? Math.sign(force) * FAST : force);
-  const home = Float64Array.from(resists, what === 'release' ? bounded : (force) => force);
-  // What drives out without friction is no more than what resists: rounding may say otherwise.
-  const drive = Float64Array.from(drives, (force, i) => Math.min(what === 'pull-in' ? bounded(force) : force, home[i]));
-  const mass = Float64Array.from(rows, (i) => {
-    const { pose, stretch } = travel.stations[i];
-    return massAt(rig, stretch === null ? pose.rate : 0);
-  });
-  const isWhole = [home, drive, mass].every((column) => column.every(Number.isFinite));
-  return isWhole && travel.startGap > travel.homeGap
-    ? { gaps: Float64Array.from(rows, (i) => travel.stations[i].gap), home, out: drive, mass, viscous: 0 }
-    : null;
-}
-
-/** Mass as the plunger feels it, kg, where the lever turns by `rate` rad/m. */
-function massAt(rig: Rig, rate: number): number {
-  let mass = rig.plungerMass + rig.leverInertia * rate * rate;
-  for (const { helical, lever } of rig.springs) {
-    if (helical === null) continue;
-    const { wireDiameter: d, meanCoilDiameter: D, activeTurns: n } = helical;
-    const own = STEEL_DENSITY * ((Math.PI * d * d) / 4) * Math.PI * D * n;
-    mass += SPRING_SHARE * own * (lever === null ? 1 : (lever.radius * rate) ** 2);
-  }
-  return mass;
-}
 
 function circuitOf(
   rig: Rig,
