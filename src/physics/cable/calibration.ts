@@ -25,6 +25,8 @@ export interface ReadingBand {
 export interface Calibration {
   /** At the handle with nothing connected, N. */
   readonly drag: ReadingBand;
+  /** Of the value, what is left when the weight of the core is taken off, N: it does not depend on the tension. */
+  readonly constantDrag: number;
   readonly friction: ReadingBand;
 }
 
@@ -62,9 +64,19 @@ export function calibrate(
     agrees: true,
     calibration: {
       drag: { low: Math.max(0, free.low), value: free.value, high: free.high },
+      constantDrag: Math.max(0, free.value - handleForce(pieces, sliding, value, 0)),
       friction: { low: least === 'less' ? 0 : Number(least), value, high: most === 'more' ? MOST : Number(most) },
     },
   };
+}
+
+function handleForce(
+  pieces: readonly Piece[],
+  sliding: Omit<Sliding, 'friction'>,
+  friction: number,
+  pull: number,
+): number {
+  return walkTension(pieces, { ...sliding, friction }, 'with the walk', pull).tension;
 }
 
 function frictionFor(
@@ -73,10 +85,8 @@ function frictionFor(
   pull: number,
   difference: number,
 ): number | 'less' | 'more' {
-  const added = (friction: number) => {
-    const at = (start: number) => walkTension(pieces, { ...sliding, friction }, 'with the walk', start).tension;
-    return at(pull) - at(0) - difference;
-  };
+  const added = (friction: number) =>
+    handleForce(pieces, sliding, friction, pull) - handleForce(pieces, sliding, friction, 0) - difference;
   // A difference that equals the pull to rounding is a cable without friction.
   if (added(0) > 1e-9 * pull) return 'less';
   if (added(MOST) < 0) return 'more';

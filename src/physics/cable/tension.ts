@@ -13,7 +13,7 @@
  * radial clearance, and then presses on its wall with r P²/(4 E I) for each metre [2]: friction grows with the square of the
  * push, and beyond a certain length nothing gets through. In bends, which hold it against the outside, that is left out.
  *
- * Bends are walked in steps of at most 5°: with y = T exp(∓μφ) the rates hold nothing but weight, so that without weight
+ * Bends are walked in steps of at most 15°, 3° where the weight counts: with y = T exp(∓μφ) the rates hold nothing but weight, so that without weight
  * the result is exact, and with it the method of Runge and Kutta of order 4 is far closer than any reading.
  *
  * Left out: friction that differs at rest and in motion, force that bends a stiff core (a drag), the flow of lubricant.
@@ -67,7 +67,7 @@ export interface Walk {
 export type Motion = 'with the walk' | 'against the walk';
 
 /** Longest step in a bend, rad; most growth in a step where the core lies as a helix, and its least share of the straight. */
-const STEP = Math.PI / 36;
+const STEP = Math.PI / 12;
 const GROWTH = 0.02;
 const LEAST = 1 / 2000;
 /** A push beyond this has got stuck, N. */
@@ -165,31 +165,34 @@ class Walker {
   private bend({ radius, angle, length, tangentZ, normalZ }: Piece, index: number, from: number, to: number): void {
     const { friction, weight } = this.sliding;
     const [first, last] = [(from / length) * angle, (to / length) * angle];
-    const steps = Math.max(1, Math.ceil((last - first) / STEP));
+    // Weight of a radian, and the share of it that is square to the plane of the bend, squared.
+    const heavy = radius * weight;
+    const square = Math.max(0, 1 - tangentZ * tangentZ - normalZ * normalZ);
+    // Where the core hardly presses on its wall the rate has a corner.
+    const step = Math.abs(this.tension) > 20 * heavy ? STEP : STEP / 5;
+    const steps = Math.max(1, Math.ceil((last - first) / step));
     const h = (last - first) / steps;
     for (let i = 0; i < steps; i++) {
-      const phi = first + i * h;
       const sign = this.tension < 0 ? -1 : 1;
       const exponent = this.way * friction * sign;
-      const grown = (turned: number) => Math.exp(exponent * turned);
       // Rate of T beyond that of the rope without weight.
-      const extra = (turned: number, tension: number): number => {
-        if (weight === 0) return 0;
-        const [c, s] = [Math.cos(phi + turned), Math.sin(phi + turned)];
-        const t = tangentZ * c + normalZ * s;
-        const n = normalZ * c - tangentZ * s;
-        const b2 = Math.max(0, 1 - t * t - n * n);
-        const pressed = Math.hypot(tension - radius * weight * n, radius * weight * Math.sqrt(b2));
-        return radius * weight * t + this.way * friction * (pressed - sign * tension);
+      const extra = (phi: number, tension: number): number => {
+        if (heavy === 0) return 0;
+        const [c, s] = [Math.cos(phi), Math.sin(phi)];
+        const inwards = tension - heavy * (normalZ * c - tangentZ * s);
+        const pressed = Math.sqrt(inwards * inwards + heavy * heavy * square);
+        return heavy * (tangentZ * c + normalZ * s) + this.way * friction * (pressed - sign * tension);
       };
-      const rate = (turned: number, y: number) => extra(turned, y * grown(turned)) / grown(turned);
+      const phi = first + i * h;
+      const half = Math.exp((exponent * h) / 2);
+      const whole = half * half;
       const y0 = this.tension;
-      const k1 = rate(0, y0);
-      const k2 = rate(h / 2, y0 + (h / 2) * k1);
-      const k3 = rate(h / 2, y0 + (h / 2) * k2);
-      const k4 = rate(h, y0 + h * k3);
-      const next = (y0 + (h / 6) * (k1 + 2 * k2 + 2 * k3 + k4)) * grown(h);
-      const [r0, r1] = [exponent * y0 + extra(0, y0), exponent * next + extra(h, next)];
+      const k1 = extra(phi, y0);
+      const k2 = extra(phi + h / 2, (y0 + (h / 2) * k1) * half) / half;
+      const k3 = extra(phi + h / 2, (y0 + (h / 2) * k2) * half) / half;
+      const k4 = extra(phi + h, (y0 + h * k3) * whole) / whole;
+      const next = (y0 + (h / 6) * (k1 + 2 * k2 + 2 * k3 + k4)) * whole;
+      const [r0, r1] = [exponent * y0 + k1, exponent * next + extra(phi + h, next)];
       this.keep(this.distance + h * radius, next, radius * hermite(y0, next, r0, r1, h), index);
     }
   }

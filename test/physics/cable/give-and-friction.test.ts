@@ -57,6 +57,10 @@ test('a cable of known drag and friction gives its readings, and the readings gi
         const outcome = calibrate(pieces, sliding, exact(pull), exact(handle(0)), exact(handle(pull)));
         assert.ok(outcome.agrees, 'agrees');
         assert.equal(outcome.calibration.drag.value, handle(0));
+        const { constantDrag } = outcome.calibration;
+        // Of a drag at the handle, that drag; of one elsewhere, what the bends make of it.
+        const grown = drag * Math.exp(friction * turned);
+        assert.ok(constantDrag >= drag - 0.01 && constantDrag <= grown + 0.01, `${constantDrag} of ${drag} N`);
         // The weight presses a little less where the pull presses more.
         assert.ok(
           Math.abs(outcome.calibration.friction.value - friction) < 0.004,

@@ -1,0 +1,167 @@
+/** Forces of one cable at one shaft angle: towards stop by hand, and back by the lever. Both are above zero where they resist. */
+import { bowsOutAt, leverPose, turnBetween, type LeverPose } from '../../physics/cable/lever-end.ts';
+import type { Piece } from '../../physics/cable/route.ts';
+import { walkTension, type Sliding, type Walk } from '../../physics/cable/tension.ts';
+import { leverLoad } from './lever-load.ts';
+import type { Course, CableRig } from './rig.ts';
+
+/** A cable of which everything is known that its forces rest on. */
+export interface KnownCable {
+  readonly rig: CableRig;
+  readonly course: Course;
+  readonly isPulled: boolean;
+  readonly core: NonNullable<CableRig['core']>;
+  readonly end: NonNullable<CableRig['end']>;
+}
+
+export interface State {
+  /** Core in conduit. */
+  readonly friction: number;
+  /** Lever friction over friction as read. */
+  readonly leverFriction: number;
+  /** Whether the lever has stood before, and breaks away. */
+  readonly fromRest: boolean;
+  /** Force that an idle cable on the same lever adds, N. */
+  readonly carriedAlong: number;
+}
+
+/** Null where something is missing, or the route has no shape. */
+export function knownCable(rig: CableRig): KnownCable | null {
+  const { course, core, end, isPulled, lever } = rig;
+  if (course === null || course.pieces.length === 0 || core === null || end === null || isPulled === null) return null;
+  if (Number.isNaN(lever.run + lever.noFuel + lever.hardStop + rig.axis + rig.drag)) return null;
+  return { rig, course, core, end, isPulled };
+}
+
+export interface PoseOnLever extends LeverPose {
+  /** Arm on which the core turns the lever towards stop, m; a core that is pushed turns it the other way round. */
+  readonly turning: number;
+  /** Core off the axis of the conduit end, rad, either way. */
+  readonly offAxis: number;
+}
+
+export function poseOnLever({ rig, end, isPulled }: KnownCable, shaftAngle: number): PoseOnLever {
+  const pose = leverPose(end, shaftAngle);
+  return {
+    ...pose,
+    turning: (isPulled ? 1 : -1) * rig.lever.toStop * pose.arm,
+    offAxis: Math.abs(turnBetween(rig.axis, pose.direction)),
+  };
+}
+
+/** A core that is pulled does not lie down as a helix; one that is pushed may, where its conduit has room. */
+function slidingOf({ rig, core }: KnownCable, friction: number): Sliding {
+  const clearance = (rig.bore - core.diameter) / 2;
+  return {
+    friction,
+    weight: core.weight,
+    bendingStiffness: core.bendingStiffness,
+    radialClearance: clearance > 0 ? clearance : 0,
+  };
+}
+
+/** One pull, or push, towards stop. */
+export interface Effort {
+  readonly pose: PoseOnLever;
+  /** In the core at the lever, and at the handle, N; infinite where it cannot be. */
+  readonly atLever: number;
+  readonly atHandle: number;
+  /** From the lever to the handle; null where the lever asks what no force can give. */
+  readonly walk: Walk | null;
+  /** What the mouth of the conduit makes of the force: the core rubs over it as over a bend. */
+  readonly mouth: number;
+}
+
+export function effortAt(known: KnownCable, shaftAngle: number, state: State): Effort {
+  const { rig, isPulled, course } = known;
+  const pose = poseOnLever(known, shaftAngle);
+  const { lever, springs } = rig;
+  const load =
+    leverLoad(lever, springs, shaftAngle, state.leverFriction).towardsStop + (state.fromRest ? lever.breakaway : 0);
+  const mouth = Math.exp(state.friction * pose.offAxis);
+  // Where the lever runs ahead by itself nothing is asked of the cable but to be drawn along.
+  const asked = load > 0 ? (pose.turning > 0 ? load / pose.turning : Infinity) : Number.isNaN(load) ? NaN : 0;
+  const atLever = asked + state.carriedAlong;
+  if (!Number.isFinite(atLever)) return { pose, atLever, atHandle: atLever, walk: null, mouth };
+  const walk = walkTension(
+    course.fromLever,
+    slidingOf(known, state.friction),
+    isPulled ? 'with the walk' : 'against the walk',
+    (isPulled ? 1 : -1) * atLever * mouth,
+  );
+  // A core that slides down by its own weight asks nothing; it does not push the hand.
+  return { pose, atLever, atHandle: Math.max(0, (isPulled ? 1 : -1) * walk.tension) + rig.drag, walk, mouth };
+}
+
+/** The lever coming back, and the cable with it. */
+export interface Returning {
+  readonly pose: PoseOnLever;
+  /** What drives the lever back, and what holds it: its own friction, and the core carried along, N m. */
+  readonly drive: number;
+  readonly held: number;
+  /** In the core at the lever: what the lever has left for it, and what it takes to be carried along, N. */
+  readonly left: number;
+  readonly needed: number;
+}
+
+export function returningAt(known: KnownCable, shaftAngle: number, state: Omit<State, 'fromRest'>): Returning {
+  const { rig } = known;
+  const pose = poseOnLever(known, shaftAngle);
+  const { drive, friction } = leverLoad(rig.lever, rig.springs, shaftAngle, state.leverFriction);
+  const needed = carriedBack(known, known.course, state.friction, pose.offAxis) + state.carriedAlong;
+  const arm = Math.abs(pose.turning);
+  return { pose, drive, held: friction + needed * arm, left: arm > 0 ? (drive - friction) / arm : 0, needed };
+}
+
+/** Force at the lever that carries core and handle back the way they came, N: all of the drag stands at the handle, the worst place. */
+export function carriedBack(known: KnownCable, course: Course, friction: number, offAxis: number): number {
+  return idleForce(
+    known,
+    course.pieces,
+    friction,
+    offAxis,
+    known.isPulled ? 'pulled by the lever' : 'pushed by the lever',
+  );
+}
+
+/** Force at the lever that moves an idle core along its conduit, N. */
+function idleForce(
+  known: KnownCable,
+  fromHandle: readonly Piece[],
+  friction: number,
+  offAxis: number,
+  way: 'pulled by the lever' | 'pushed by the lever',
+): number {
+  const isPull = way === 'pulled by the lever';
+  // From the handle to the lever. Pulled, the core moves with the walk; pushed, against it.
+  const { tension } = walkTension(
+    fromHandle,
+    slidingOf(known, friction),
+    isPull ? 'with the walk' : 'against the walk',
+    (isPull ? 1 : -1) * known.rig.drag,
+  );
+  return Math.max(0, (isPull ? 1 : -1) * tension) * Math.exp(friction * offAxis);
+}
+
+/**
+ * Force at the lever that an idle cable lays on it, N, once its slack is used up: the core is drawn out or pushed in, and a
+ * core that is pushed bows out between lever and conduit at the latest under Euler's load.
+ */
+export function idleCable(
+  known: KnownCable,
+  course: Course,
+  friction: number,
+  pose: PoseOnLever,
+  towards: 'stop' | 'run',
+): number {
+  // Towards stop the end of the core goes the way that it takes when it works: a pulled one is let into its conduit.
+  const isPulledOut = known.isPulled === (towards === 'run');
+  if (isPulledOut) return idleForce(known, course.pieces, friction, pose.offAxis, 'pulled by the lever');
+  const push = idleForce(known, course.pieces, friction, pose.offAxis, 'pushed by the lever');
+  return Math.min(push, bowsOutAt(known.core.bendingStiffness, pose.freeLength));
+}
+
+/** Push that the free core bears before it bows out, N. */
+export function bearsPush(known: KnownCable, pose: LeverPose): number {
+  return bowsOutAt(known.core.bendingStiffness, pose.freeLength);
+}
