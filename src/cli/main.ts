@@ -136,6 +136,7 @@ export async function main(argv: readonly string[]): Promise<number> {
     .option('--seed <number>', 'another seed looks between the places of the first', '1')
     .option('--most <number>', 'how many proposals at most', '5')
     .option('--out <folder>', 'write each proposal as a job file into this folder')
+    .option('--workers <number>', 'threads; left out: as many as the machine has, up to 8')
     .addOption(
       program
         .createOption('--units <system>', 'units of the numbers that are printed')
@@ -150,7 +151,14 @@ export async function main(argv: readonly string[]): Promise<number> {
     .action(
       async (
         job: string,
-        options: { json?: boolean; seed: string; most: string; out?: string; units: 'metric' | 'kgf' | 'inch' },
+        options: {
+          json?: boolean;
+          seed: string;
+          most: string;
+          out?: string;
+          workers?: string;
+          units: 'metric' | 'kgf' | 'inch';
+        },
       ) => {
         const { proposeCommand } = await import('./propose.ts');
         code = await proposeCommand(job, options);

@@ -3,29 +3,36 @@
  * the best so far, a second one ends the program.
  */
 import { mkdirSync, writeFileSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
+import { setImmediate } from 'node:timers/promises';
 import { isSolenoid } from '../assessment/assess.ts';
 import { apply } from '../job/change.ts';
 import { writeJob } from '../job/read.ts';
 import type { Job } from '../job/schema.ts';
 import {
-  beginRun,
-  lookedAt,
+  ownHands,
   problemOf,
   proposalsOf,
-  runOn,
-  shareDone,
+  searchWith,
   toLookAt,
+  type Done,
   type Margin,
   type Offer,
+  type Phase,
   type Problem,
+  type ProblemOptions,
   type Proposals,
-  type Run,
+  type Searched,
+  type SearchHands,
+  type SearchProgress,
+  type Task,
 } from '../proposal/search/search.ts';
 import { marginWords } from './assess.ts';
 import { UNREADABLE, WRONG_USAGE } from './exit-codes.ts';
 import { jobFrom } from './job-file.ts';
 import { paintFor, plain, wrapped, type Paint } from './print.ts';
+import { threads, type Threads } from './threads.ts';
 import { unitSystems, type UnitSystem } from './unit-systems.ts';
 import { verdictWord } from './verdict-word.ts';
 
@@ -34,6 +41,7 @@ export interface ProposeOptions {
   readonly seed: string;
   readonly most: string;
   readonly out?: string;
+  readonly workers?: string;
   readonly units: UnitSystem;
 }
 
@@ -51,17 +59,24 @@ export async function proposeCommand(path: string, options: ProposeOptions): Pro
     process.stderr.write('--seed is a whole number from 1 to 1000000, --most one from 1 to 20.\n');
     return WRONG_USAGE;
   }
+  const workers =
+    options.workers === undefined ? Math.min(8, availableParallelism()) : wholeNumber(options.workers, 0, 64);
+  if (workers === null) {
+    process.stderr.write(`--workers is a whole number from 0 to 64, not "${plain(options.workers ?? '')}".\n`);
+    return WRONG_USAGE;
+  }
   const file = jobFrom(path);
   if (!file.ok) return refuse(file.reason);
   const { job } = file;
   if (!isSolenoid(job))
     return refuse(`"${plain(job.name)}" works by ${job.means.kind}: only the layout of a solenoid is searched.`);
-  const problem = problemOf(job, seed);
+  const settings: ProblemOptions = { seed };
+  const problem = problemOf(job, settings);
   if (problem === null)
     return refuse(
       `"${plain(job.name)}": place and direction of the bracket, the stroke, the angles and the lash of the lever must be read first.`,
     );
-  const { run, isStopped } = await searched(problem);
+  const { run, isStopped } = await searched(problem, settings, workers);
   const units = unitSystems[options.units];
   const found = proposalsOf(problem, run, most, units);
   if (options.out !== undefined) {
@@ -92,49 +107,51 @@ function refuse(reason: string): number {
   return UNREADABLE;
 }
 
-async function searched(problem: Problem): Promise<{ readonly run: Run; readonly isStopped: boolean }> {
-  const stopping = new AbortController();
-  const stop = (): void => stopping.abort();
+/** @param workers threads; none: in this one */
+async function searched(problem: Problem, settings: ProblemOptions, workers: number): Promise<Searched> {
+  let isStopped = false;
+  let team: Threads<Task, Done> | null = null;
+  const stop = (): void => {
+    isStopped = true;
+    team?.stop();
+  };
   process.once('SIGINT', stop);
-  const tell = teller(problem);
-  let run = beginRun(problem);
   try {
-    while (run.phase !== 'done' && !stopping.signal.aborted) {
-      run = runOn(problem, run);
-      tell(run);
-      // A signal is heard only between blocks.
-      await new Promise((resolve) => setImmediate(resolve));
-    }
+    // A signal is heard only between tasks.
+    let hands: SearchHands = ownHands(problem, setImmediate, () => isStopped);
+    if (workers > 0) hands = team = threads<Task, Done>('search', workers, { job: problem.job, options: settings });
+    const found = await searchWith(problem, hands, teller(problem));
+    if (found.isStopped) process.stderr.write('Stopped. The best so far:\n');
+    return found;
   } finally {
     process.removeListener('SIGINT', stop);
+    team?.stop();
   }
-  const isStopped = stopping.signal.aborted;
-  if (isStopped) process.stderr.write('Stopped. The best so far:\n');
-  return { run, isStopped };
 }
 
-const phaseWords: Record<Run['phase'], string> = {
+const phaseWords: Record<Phase, string> = {
   looking: 'looking at every combination',
   assessing: 'assessing the best',
   refining: 'refining the best',
+  'looking at every step': 'looking at every step that can be set',
+  'assessing steps': 'assessing the best of every step',
   nearest: 'looking for the nearest answer',
+  'second changes': 'looking for the nearest answer by two changes',
   closing: 'looking for what closes the space',
   done: 'done',
 };
 
-function teller(problem: Problem): (run: Run) => void {
+function teller(problem: Problem): (progress: SearchProgress) => void {
   let last = performance.now();
-  let phase = '';
-  return (run) => {
+  let told: Phase | null = null;
+  return ({ phase, share, lookedAt }) => {
     const now = performance.now();
-    if (now - last < TELL_EVERY && (run.phase === phase || run.phase === 'done')) return;
-    if (now - last < TELL_EVERY && phase === '') return;
+    if (now - last < TELL_EVERY && (phase === told || told === null)) return;
     last = now;
-    phase = run.phase;
+    told = phase;
     const millions = (count: number) => (count / 1e6).toFixed(1);
-    const looked =
-      run.phase === 'looking' ? `, ${millions(lookedAt(run))} of ${millions(toLookAt(problem))} million` : '';
-    process.stderr.write(`${Math.round(100 * shareDone(problem, run))} % ${phaseWords[run.phase]}${looked}\n`);
+    const looked = phase === 'looking' ? `, ${millions(lookedAt)} of ${millions(toLookAt(problem))} million` : '';
+    process.stderr.write(`${Math.round(100 * share)} % ${phaseWords[phase]}${looked}\n`);
   };
 }
 

@@ -13,13 +13,13 @@ import {
   type SpreadProgress,
   type SpreadStudy,
 } from '../assessment/spread/study.ts';
-import { taskWorker } from '../assessment/spread/task.ts';
+import { taskWorker, type SpreadTask } from '../assessment/spread/task.ts';
 import { chanceErrorWords, chanceWords, tighteningWords } from '../assessment/spread/words.ts';
 import type { DisplayUnits } from '../units/quantity.ts';
 import { UNREADABLE, WRONG_USAGE } from './exit-codes.ts';
 import { jobFrom } from './job-file.ts';
 import { paintFor, plain, wrapped, type Paint } from './print.ts';
-import { threads, type Threads } from './spread-threads.ts';
+import { threads, type Threads } from './threads.ts';
 import { unitSystems, type UnitSystem } from './unit-systems.ts';
 
 export interface SpreadOptions {
@@ -61,7 +61,7 @@ export async function spreadCommand(path: string, options: SpreadOptions): Promi
     );
 
   let isStopped = false;
-  let team: Threads | null = null;
+  let team: Threads<SpreadTask, Float64Array> | null = null;
   const interrupted = (): void => {
     isStopped = true;
     team?.stop();
@@ -70,7 +70,7 @@ export async function spreadCommand(path: string, options: SpreadOptions): Promi
   let study: SpreadStudy | null;
   try {
     let hands: Hands;
-    if (workers > 0) hands = team = threads(workers, plan.job, request);
+    if (workers > 0) hands = team = threads<SpreadTask, Float64Array>('spread', workers, { job: plan.job, request });
     else {
       const worker = taskWorker(plan);
       hands = ownHands(

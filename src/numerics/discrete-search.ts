@@ -43,6 +43,8 @@ export interface SearchState {
   readonly from: number;
   readonly next: number;
   readonly until: number;
+  /** Only values above this are looked for: what others have found already. Left out: any. */
+  readonly floor?: number;
   /** Best first. */
   readonly kept: readonly Kept[];
   /**
@@ -77,13 +79,22 @@ export function combination(radices: readonly number[], number: number): number[
   return choices;
 }
 
-/** A search that has not begun, of all combinations or of those from `from` to before `until`. */
-export function beginSearch(problem: SearchProblem, from = 0, until = combinations(problem.radices)): SearchState {
+/**
+ * A search that has not begun, of all combinations or of those from `from` to before `until`, for values above `floor`.
+ * With the last of `keep` kinds found among lower numbers as its floor, nothing is lost that all of them together keep.
+ */
+export function beginSearch(
+  problem: SearchProblem,
+  from = 0,
+  until = combinations(problem.radices),
+  floor = -Infinity,
+): SearchState {
   const total = combinations(problem.radices);
   if (!(Number.isInteger(from) && Number.isInteger(until) && from >= 0 && from <= until && until <= total)) {
     throw new RangeError(`combinations are numbered 0 to ${total}, not ${from} to ${until}`);
   }
-  return { from, next: from, until, kept: [], cutOff: 0, valued: 0 };
+  const state: SearchState = { from, next: from, until, kept: [], cutOff: 0, valued: 0 };
+  return floor === -Infinity ? state : { ...state, floor };
 }
 
 /**
@@ -100,7 +111,9 @@ export function searchOn(problem: SearchProblem, state: SearchState, block: numb
   for (let axis = axes - 1; axis >= 0; axis--) rowOf[axis] = rowOf[axis + 1] * radices[axis];
   const kept = [...state.kept];
   let { next, cutOff, valued } = state;
-  let toBeat = kept.length < keep ? -Infinity : (kept.at(-1)?.value ?? Infinity);
+  const { floor = -Infinity } = state;
+  const lastKept = () => (kept.length < keep ? floor : Math.max(floor, kept.at(-1)?.value ?? Infinity));
+  let toBeat = lastKept();
   /** First axis whose choice is new since bounds were last asked. */
   let fresh = 0;
   let work = 0;
@@ -130,7 +143,7 @@ export function searchOn(problem: SearchProblem, state: SearchState, block: numb
     if (found > toBeat) {
       const at = [...choices];
       insert(kept, { number: here, choices: at, value: found, kind: kind?.(at) ?? at.join(' ') }, keep);
-      toBeat = kept.length < keep ? -Infinity : (kept.at(-1)?.value ?? Infinity);
+      toBeat = lastKept();
     }
     skip(axes);
   }

@@ -11,6 +11,6 @@ if (!planned.ok) throw new Error(planned.problems.map(({ problem }) => problem).
 const worker = taskWorker(planned.plan);
 
 parentPort?.on('message', ({ piece, task }: { readonly piece: number; readonly task: SpreadTask }) => {
-  const margins = worker.run(task);
-  parentPort?.postMessage({ piece, margins }, [margins.buffer as ArrayBuffer]);
+  const done = worker.run(task);
+  parentPort?.postMessage({ piece, done }, [done.buffer as ArrayBuffer]);
 });

@@ -53,6 +53,15 @@ test('proposals in words and as files; each file has the verdict and the margins
   }
 });
 
+test('any number of threads gives the same, to the last digit', async () => {
+  const input = writeJob(narrowDemo('short-stroke', narrow));
+  const run = (workers: string) => stopwright(['propose', '-', '--json', '--workers', workers], { input });
+  const [none, one, three] = await Promise.all([run('0'), run('1'), run('3')]);
+  assert.deepEqual([none.code, one.code, three.code], [0, 0, 0], none.err + one.err + three.err);
+  assert.equal(one.out, none.out);
+  assert.equal(three.out, none.out);
+});
+
 test('Ctrl-C ends the search and prints the best so far', async () => {
   const executable = fileURLToPath(new URL('../../bin/stopwright.mjs', import.meta.url));
   const child = spawn(process.execPath, [executable, 'propose', '-', '--json']);
@@ -80,6 +89,7 @@ test('wrong usage, a job by hand, and a job without its place say what is wrong'
   const cases = [
     [['propose', '-', '--most', '0'], writeJob(railcar), 64, /--most/],
     [['propose', '-', '--seed', 'x'], writeJob(railcar), 64, /--seed/],
+    [['propose', '-', '--workers', '-1'], writeJob(railcar), 64, /--workers/],
     [['propose', '-'], writeJob(demo('ferry')), 65, /hand cable/],
     [['propose', '-'], writeJob(changed(railcar, { 'layout.homePin.x': NOT_MEASURED })), 65, /must be read first/],
   ] as const;

@@ -78,6 +78,18 @@ test('finds what brute force finds, in one go, in blocks, and shared out among s
           block,
         ),
       );
+      // Each told what the ones before it keep: nothing is lost by that.
+      let kept = joinSearches([beginSearch(problem, 0, 0)], problem.keep);
+      for (const { from, until } of parts) {
+        const floor = kept.kept.length < problem.keep ? -Infinity : (kept.kept.at(-1)?.value ?? Infinity);
+        const part = toTheEnd(problem, beginSearch(problem, from, until, floor), block);
+        assert.ok(
+          part.kept.every(({ value }) => value > floor),
+          'only what beats the floor',
+        );
+        kept = joinSearches([kept, part], problem.keep);
+      }
+      assert.deepEqual(kept.kept, expected);
       const joined = joinSearches(parts.reverse(), problem.keep);
       assert.deepEqual(joined.kept, expected);
       assert.deepEqual([joined.from, joined.next, joined.until], [0, total, total]);

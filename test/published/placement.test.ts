@@ -15,7 +15,7 @@ import { rigOf } from '../../src/assessment/rig.ts';
 import { relativeMargin, type Finding } from '../../src/assessment/finding.ts';
 import type { Judge } from '../../src/proposal/search/judge.ts';
 import { layoutOf } from '../../src/proposal/search/layout.ts';
-import { bestOf } from '../../src/proposal/search/run.ts';
+import { bestOf } from '../../src/proposal/search/run-state.ts';
 import { fromSI } from '../../src/units/quantity.ts';
 import { changed, demo } from '../job/jobs.ts';
 import { problemFor, searched, solenoidJob } from '../proposal/search/spaces.ts';

@@ -10,24 +10,33 @@ import type { Rig, SolenoidJob } from '../../assessment/rig.ts';
 import { toSI } from '../../units/quantity.ts';
 import type { Setting } from '../knobs/knob.ts';
 import { layoutOf, type Layout } from './layout.ts';
-import { electricSettings, springSettings } from './settings.ts';
 import type { ConnectionKind, Range, Space } from './space.ts';
 
-export interface Axes {
+/** What a search may change beside the layout. */
+export interface Settings {
+  readonly springs: readonly Setting[];
+  readonly electrics: readonly Setting[];
+}
+
+/**
+ * What a search chooses from: hub position, two axes that place the bracket (with its direction between them), arm, link,
+ * lean, springs, conductors, in this order.
+ */
+export interface Axes extends Settings {
   readonly kind: ConnectionKind;
   readonly hubs: readonly number[];
   /** Arm angle minus shaft angle at each hub position, rad. */
   readonly armMinusShaft: readonly number[];
-  /** Shaft angles at home, rad. */
-  readonly homeAngles: readonly number[];
   readonly directions: readonly number[];
   readonly radii: readonly number[];
   readonly lengths: readonly number[];
-  /** Lean of the link off the pull at home, rad. */
-  readonly leans: readonly number[];
-  readonly springs: readonly Setting[];
-  readonly electrics: readonly Setting[];
   readonly radices: readonly number[];
+  /** Its place may lie outside the space. */
+  layoutAt(choices: readonly number[]): Layout;
+  /** What makes two combinations of one kind, of which only the better is kept. */
+  kindOf(choices: readonly number[]): string;
+  /** Whether the arm stands across the pull at home, so that most of the pull turns the lever. */
+  standsAcross(choices: readonly number[], sense: 1 | -1): boolean;
 }
 
 /** What is there among the choices, where it is allowed. */
@@ -45,14 +54,18 @@ const MM = toSI(1, 'mm');
 const DEGREE = toSI(1, '°');
 
 /** Choices of each axis at full fineness; `coarse` divides them for a quick look. */
-export function axesOf(job: SolenoidJob, rig: Rig, space: Space, kind: ConnectionKind, seed = 1, coarse = 1): Axes {
-  const { hubPositions } = job.survey.lever;
-  const own = rig.lever.armMinusShaft - (2 * Math.PI * job.layout.hubPosition) / hubPositions;
+export function axesOf(
+  job: SolenoidJob,
+  rig: Rig,
+  space: Space,
+  kind: ConnectionKind,
+  { springs, electrics }: Settings,
+  seed = 1,
+  coarse = 1,
+): Axes {
   const now = layoutOf(job);
   const presentLink = now?.kind === 'pinned link' || now?.kind === 'short chain' ? now.length : undefined;
-  const away = (k: number) =>
-    Math.min(Math.abs(k - job.layout.hubPosition), hubPositions - Math.abs(k - job.layout.hubPosition));
-  const hubs = Array.from({ length: hubPositions }, (_, k) => k).sort((a, b) => away(a) - away(b));
+  const hubs = hubsOf(job);
   const from = rig.toStop ? rig.lever.noFuel : rig.lever.run;
   const shares = rig.overTravel === null ? evenly(0.2, 0.8, 6, coarse) : evenly(0.6, 1.3, 6, coarse);
   // Another seed looks between the places of the first.
@@ -60,13 +73,9 @@ export function axesOf(job: SolenoidJob, rig: Rig, space: Space, kind: Connectio
   const isLinked = kind === 'pinned link' || kind === 'short chain';
   const pieces = Math.min(24, Math.ceil((space.direction.to - space.direction.from) / (3 * DEGREE)));
   const directions = spread(space.direction, pieces + 1, space.directionStep, coarse, shift);
-  const springs = springSettings(job);
-  const electrics = electricSettings(job);
-  const axes = {
-    kind,
-    hubs,
-    armMinusShaft: hubs.map((k) => own + (2 * Math.PI * k) / hubPositions),
-    homeAngles: shares.map((share) => from + share * (rig.homeStop - from)),
+  const homeAngles = shares.map((share) => from + share * (rig.homeStop - from));
+  const leans = isLinked ? nearest(evenly(-12 * DEGREE, 12 * DEGREE, 5, coarse), 0) : [0];
+  const lists = {
     directions: nearest(withPresent(directions, now?.direction, space.direction), now?.direction ?? 0),
     radii: nearest(
       space.armHoles !== null && kind !== 'slotted lever'
@@ -80,45 +89,60 @@ export function axesOf(job: SolenoidJob, rig: Rig, space: Space, kind: Connectio
           now?.length ?? 0,
         )
       : kind === 'plain pin'
-        ? nearest(
-            [...(now?.kind === kind ? [now.length] : []), 0.25 * MM, 0.5 * MM, MM, 2 * MM, 4 * MM],
-            now?.length ?? 0,
-          )
+        ? nearest(clearances(now), now?.length ?? 0)
         : [0],
-    leans: isLinked ? nearest(evenly(-12 * DEGREE, 12 * DEGREE, 5, coarse), 0) : [0],
-    springs: coarse > 1 ? springs.slice(0, 1) : springs,
-    electrics: coarse > 1 ? electrics.slice(0, 1) : electrics,
   };
-  const radices = [
-    axes.hubs,
-    axes.homeAngles,
-    axes.directions,
-    axes.radii,
-    axes.lengths,
-    axes.leans,
-    axes.springs,
-    axes.electrics,
-  ].map((list) => list.length);
-  return { ...axes, radices };
+  const { directions: turns, radii, lengths } = lists;
+  const armMinusShaft = armAnglesOf(job, rig, hubs);
+  const armAngle = (choices: readonly number[]) => homeAngles[choices[1]] + armMinusShaft[choices[0]];
+  return {
+    kind,
+    hubs,
+    armMinusShaft,
+    ...lists,
+    springs,
+    electrics,
+    radices: [hubs, homeAngles, turns, radii, lengths, leans, springs, electrics].map((list) => list.length),
+    layoutAt(choices) {
+      const angle = armAngle(choices);
+      const direction = turns[choices[2]];
+      const radius = radii[choices[3]];
+      const length = lengths[choices[4]];
+      const lean = direction + leans[choices[5]];
+      const step = space.placeStep;
+      return {
+        kind,
+        hub: hubs[choices[0]],
+        x: settable(radius * Math.cos(angle) + length * Math.cos(lean), step, space.x),
+        y: settable(radius * Math.sin(angle) + length * Math.sin(lean), step, space.y),
+        direction,
+        radius,
+        length,
+      };
+    },
+    kindOf: (choices) => `${choices[0]} ${choices[3]} ${choices[6]} ${choices[7]}`,
+    // Within 60° of square; beyond, hardly half of the pull turns the lever.
+    standsAcross: (choices, sense) => sense * Math.sin(turns[choices[2]] - armAngle(choices)) > 0.5,
+  };
 }
 
-/** The layout of a combination; its place may lie outside the space. */
-export function layoutAt(axes: Axes, space: Space, choices: readonly number[]): Layout {
-  const armAngle = axes.homeAngles[choices[1]] + axes.armMinusShaft[choices[0]];
-  const direction = axes.directions[choices[2]];
-  const radius = axes.radii[choices[3]];
-  const length = axes.lengths[choices[4]];
-  const lean = direction + axes.leans[choices[5]];
-  const step = space.placeStep;
-  return {
-    kind: axes.kind,
-    hub: axes.hubs[choices[0]],
-    x: settable(radius * Math.cos(armAngle) + length * Math.cos(lean), step, space.x),
-    y: settable(radius * Math.sin(armAngle) + length * Math.sin(lean), step, space.y),
-    direction,
-    radius,
-    length,
-  };
+/** Positions of the arm on its hub, those nearest to the present one first. */
+export function hubsOf(job: SolenoidJob): number[] {
+  const { hubPositions } = job.survey.lever;
+  const away = (k: number) =>
+    Math.min(Math.abs(k - job.layout.hubPosition), hubPositions - Math.abs(k - job.layout.hubPosition));
+  return Array.from({ length: hubPositions }, (_, k) => k).sort((a, b) => away(a) - away(b));
+}
+
+export function armAnglesOf(job: SolenoidJob, rig: Rig, hubs: readonly number[]): number[] {
+  const { hubPositions } = job.survey.lever;
+  const own = rig.lever.armMinusShaft - (2 * Math.PI * job.layout.hubPosition) / hubPositions;
+  return hubs.map((k) => own + (2 * Math.PI * k) / hubPositions);
+}
+
+/** Radial clearances of a plain pin in its hole, m. */
+export function clearances(now: Layout | null): number[] {
+  return [...(now?.kind === 'plain pin' ? [now.length] : []), 0.25 * MM, 0.5 * MM, MM, 2 * MM, 4 * MM];
 }
 
 /** The nearest place that can be set; one that is hardly outside stands on the limit. */

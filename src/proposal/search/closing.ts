@@ -5,7 +5,7 @@
 import { assess } from '../../assessment/assess.ts';
 import { beginSearch, searchOn } from '../../numerics/discrete-search.ts';
 import { metricUnits, toSI } from '../../units/quantity.ts';
-import { inTheWay, jobOf, problemOf, type Problem } from './problem.ts';
+import { chosenAt, inTheWay, jobOf, problemOf, type Problem } from './problem.ts';
 import { spaceOf, type Space } from './space.ts';
 
 export interface Closing {
@@ -14,17 +14,6 @@ export interface Closing {
   /** Best smallest margin without it, as a share of what is wanted; null where nothing goes together at all. */
   readonly value: number | null;
   readonly opens: boolean;
-}
-
-export interface ClosingState {
-  readonly tried: number;
-  readonly share: number;
-  readonly isDone: boolean;
-  readonly limits: readonly Closing[];
-}
-
-export function beginClosing(): ClosingState {
-  return { tried: 0, share: 0, isDone: false, limits: [] };
 }
 
 const MM = toSI(1, 'mm');
@@ -66,20 +55,16 @@ function relaxed(space: Space): { readonly limit: string; readonly space: Space 
 
 const spaceKinds = ['slotted lever', 'pinned link', 'short chain', 'plain pin'] as const;
 
-/** One limit. */
-export function closingOn({ job, seed }: Problem, state: ClosingState): ClosingState {
+export function limitCount({ job }: Problem): number {
   const space = spaceOf(job);
-  const list = space === null ? [] : relaxed(space);
-  const one = list[state.tried];
-  if (one === undefined) return { ...state, isDone: true, share: 1 };
-  const value = bestWithin(problemOf(job, seed, one.space, 2, 12));
-  const tried = state.tried + 1;
-  return {
-    tried,
-    share: tried / list.length,
-    isDone: tried >= list.length,
-    limits: [...state.limits, { limit: one.limit, value, opens: value !== null && value >= 0 }],
-  };
+  return space === null ? 0 : relaxed(space).length;
+}
+
+/** What is best without one of the limits. */
+export function closingOf({ job, seed }: Problem, limit: number): Closing {
+  const one = relaxed(spaceOf(job)!)[limit];
+  const value = bestWithin(problemOf(job, { seed, space: one.space, coarse: 2, keep: 12 }));
+  return { limit: one.limit, value, opens: value !== null && value >= 0 };
 }
 
 function bestWithin(problem: Problem | null): number | null {
@@ -87,8 +72,7 @@ function bestWithin(problem: Problem | null): number | null {
   let best: number | null = null;
   for (const screen of problem.screens) {
     for (const { choices } of searchOn(screen, beginSearch(screen), Infinity).kept) {
-      const rated = { layout: screen.layoutOf(choices), spring: choices[6], electric: choices[7] };
-      const changed = jobOf(problem, rated);
+      const changed = jobOf(problem, chosenAt(screen, choices));
       if (inTheWay(changed, problem.space.keepOut) !== null) continue;
       const value = problem.judge.valueOf(assess(changed, metricUnits, 'at rest').findings);
       if (Number.isFinite(value)) best = Math.max(best ?? -Infinity, value);

@@ -10,7 +10,7 @@ import {
   type ElectricCorner,
 } from '../../assessment/scene.ts';
 import { rigOf, type Rig, type SolenoidJob } from '../../assessment/rig.ts';
-import { connectionForce, linkToPull } from '../../physics/linkage.ts';
+import { connectionForce, heldForce, linkToPull } from '../../physics/linkage.ts';
 import { lockRatio } from '../../physics/plunger.ts';
 import { tableForce } from '../../physics/solenoid/table.ts';
 import { share, SHARES, type Placed } from './placed.ts';
@@ -79,17 +79,18 @@ function askedAt(rig: Rig, placed: Placed, i: number, toBeat: number): Asked {
   return done(least);
 }
 
+const frictionless = { slot: 0, pins: 0 };
+
 /** The margins that forces decide, where they are most likely to be short first. */
 export function forcesAllow(
-  { rig, weakest, pull, hold, ceiling }: Variant,
+  { rig, weakest, pull, hold }: Variant,
   placed: Placed,
   asked: (Asked | undefined)[],
   toBeat: number,
 ): number {
   const { stations, linkage } = placed;
   const { wanted } = rig;
-  let least = Math.min(placed.least, ceiling);
-  if (!(least > toBeat)) return least;
+  let least = placed.least;
   for (let i = stations.length - 1; i >= 0; i--) {
     const { gap } = stations[i];
     const { needed, margin } = (asked[i] ??= askedAt(rig, placed, i, toBeat));
@@ -104,12 +105,12 @@ export function forcesAllow(
       );
     if (!(least > toBeat)) return least;
   }
-  if (stations[0]?.gap === 0 && !Number.isNaN(hold)) {
-    const { pose, shaftAngle } = stations[0];
-    const { along } = connectionForce(linkage, pose, leverMoments(rig, shaftAngle, 'low', 'home').steady, 1, {
-      slot: 0,
-      pins: 0,
-    });
+  if (placed.home !== null && !Number.isNaN(hold)) {
+    const { pose, shaftAngle, stretch } = placed.home;
+    const { along } =
+      stretch !== null && rig.overTravel !== null
+        ? heldForce(linkage, pose, rig.overTravel.preload + rig.overTravel.rate * stretch)
+        : connectionForce(linkage, pose, leverMoments(rig, shaftAngle, 'low', 'home').steady, 1, frictionless);
     const least_N =
       along + plungerSpringForce(rig, 0) - rig.weightAlong + rig.vibration + (rig.endSwitch?.operatingForce ?? 0);
     if (least_N > 0) least = Math.min(least, share(hold / least_N - 1, wanted.hold));

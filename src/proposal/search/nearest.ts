@@ -18,61 +18,41 @@ export interface Near {
   readonly cost: number;
 }
 
-export interface NearestState {
-  /** Settings tried so far, of single changes and then of pairs. */
-  readonly tried: number;
-  readonly isDone: boolean;
-  readonly share: number;
-  readonly found: Near | null;
-  /** The best setting of each knob, by its name. */
-  readonly singles: readonly (Near & { readonly knob: string })[];
-  /** How many of them have been paired. */
-  readonly paired: number;
-  readonly phase: 'singles' | 'pairs';
+/** A change that was tried, with the knob that makes it. */
+export interface Tried extends Near {
+  readonly knob: string;
 }
 
+/** The best single changes of so many knobs are tried with a second change. */
 const PAIRED = 8;
 const ENOUGH = 1 - 1e-9;
 
-export function beginNearest(): NearestState {
-  return { tried: 0, isDone: false, share: 0, found: null, singles: [], paired: 0, phase: 'singles' };
+/** Whether there is anything to mend. */
+export function isMending({ judge }: Problem): boolean {
+  return judge.valueOf(judge.before) < ENOUGH;
 }
 
-/** One knob, or one knob's partners. */
-export function nearestOn(problem: Problem, state: NearestState): NearestState {
-  if (state.phase === 'singles') {
-    if (problem.judge.valueOf(problem.judge.before) >= ENOUGH) return { ...state, isDone: true, share: 1 };
-    const knobs = knobsOf(problem.job, metricUnits);
-    const from = state.tried;
-    const until = Math.min(knobs.length, from + 4);
-    const tried = settingsOf(problem, problem.job, from, until);
-    const singles = [...state.singles, ...bestOfEach(tried)];
-    const found = cheapest([state.found, ...tried]);
-    const isLast = until >= knobs.length;
-    return {
-      ...state,
-      tried: until,
-      singles: isLast ? singles.sort((a, b) => b.value - a.value).slice(0, PAIRED) : singles,
-      found,
-      isDone: isLast && (found !== null || singles.length === 0),
-      phase: isLast ? 'pairs' : 'singles',
-      share: (0.2 * until) / knobs.length,
-    };
-  }
-  const first = state.singles[state.paired];
-  if (first === undefined) return { ...state, isDone: true, share: 1 };
-  const job = apply(problem.job, first.changes);
-  const partners = settingsOf(problem, job, 0, Infinity)
-    .filter(({ knob }) => axisOf(knob) !== axisOf(first.knob))
-    .map((one) => together(first, one));
-  const paired = state.paired + 1;
-  return {
-    ...state,
-    found: cheapest([state.found, ...partners]),
-    paired,
-    isDone: paired >= state.singles.length,
-    share: 0.2 + (0.8 * paired) / state.singles.length,
-  };
+export function knobCount({ job }: Problem): number {
+  return knobsOf(job, metricUnits).length;
+}
+
+/** Every setting of knobs `from` to before `until`. */
+export function singlesOf(problem: Problem, from: number, until: number): Tried[] {
+  return settingsOf(problem, problem.job, from, until);
+}
+
+/** A change with a second one, where the two are enough. */
+export function pairsOf(problem: Problem, first: Tried): Tried[] {
+  return settingsOf(problem, apply(problem.job, first.changes), 0, Infinity)
+    .filter(({ knob, value }) => value >= ENOUGH && axisOf(knob) !== axisOf(first.knob))
+    .map((second) => ({ ...together(first, second), knob: second.knob }));
+}
+
+/** The best setting of each knob, the best knobs first. */
+export function toPair(singles: readonly Tried[]): Tried[] {
+  const best = new Map<string, Tried>();
+  for (const one of singles) if (one.value > (best.get(one.knob)?.value ?? -Infinity)) best.set(one.knob, one);
+  return [...best.values()].sort((a, b) => b.value - a.value).slice(0, PAIRED);
 }
 
 /** A knob and its opposite turn the same thing. */
@@ -83,12 +63,7 @@ function together(first: Near, second: Near): Near {
   return { words: [...first.words, ...second.words], changes, value: second.value, cost: costOf(changes) };
 }
 
-function settingsOf(
-  problem: Problem,
-  job: SolenoidJob,
-  from: number,
-  until: number,
-): (Near & { readonly knob: string })[] {
+function settingsOf(problem: Problem, job: SolenoidJob, from: number, until: number): Tried[] {
   return knobsOf(job, metricUnits)
     .slice(from, until)
     .flatMap((knob) =>
@@ -105,14 +80,8 @@ function settingsOf(
     );
 }
 
-function bestOfEach<T extends Near & { readonly knob: string }>(tried: readonly T[]): T[] {
-  const best = new Map<string, T>();
-  for (const one of tried) if (one.value > (best.get(one.knob)?.value ?? -Infinity)) best.set(one.knob, one);
-  return [...best.values()];
-}
-
 /** Of equal cost the first stays, and ladders go from small to large. */
-function cheapest(list: readonly (Near | null)[]): Near | null {
+export function cheapest(list: readonly (Near | null)[]): Near | null {
   return list.reduce<Near | null>(
     (best, one) => (one !== null && one.value >= ENOUGH && (best === null || one.cost < best.cost) ? one : best),
     null,

@@ -13,7 +13,9 @@ import type { Closing } from './closing.ts';
 import { costOf } from './cost.ts';
 import { hangsOnLayout } from './judge.ts';
 import { changesOf, isAllowed, type Problem, type Rated } from './problem.ts';
-import { bestOf, lookedAt, ratedOf, SAME_HOLE, toLookAt, type Run } from './run.ts';
+import { bestOf, ratedOf, type Run } from './run-state.ts';
+import { toLookAt } from './run.ts';
+import { SAME_HOLE } from './starts.ts';
 import { layoutWords, nameOf } from './words.ts';
 import type { SolenoidJob } from '../../assessment/rig.ts';
 
@@ -105,7 +107,7 @@ export function proposalsOf(problem: Problem, run: Run, most = 5, units: Display
     finished: run.phase === 'done',
     counts: {
       combinations: toLookAt(problem),
-      lookedAt: lookedAt(run),
+      lookedAt: run.lookedAt,
       placed: run.placed,
       forced: run.forced,
       assessed: run.assessed,
@@ -187,9 +189,8 @@ function different(
   return sound.length > 0 ? sound : choose(() => true);
 }
 
-function settingWords({ screens }: Problem, { spring, electric }: Rated): string[] {
-  const [{ axes }] = screens;
-  return [axes.springs[spring].words, axes.electrics[electric].words].filter((words) => words !== '');
+function settingWords({ springs, electrics }: Problem, { spring, electric, fitted }: Rated): string[] {
+  return [(fitted ?? springs[spring]).words, electrics[electric].words].filter((words) => words !== '');
 }
 
 /** Null where the changed document could not be kept, or leaves the space. */
@@ -241,7 +242,7 @@ function nearestOf(
   units: DisplayUnits,
 ): Offer | null {
   if (problem.judge.valueOf(problem.judge.before) >= 1 - 1e-9) return null;
-  const near = run.nearest.found;
+  const near = run.nearest;
   const few = near === null ? null : offerOf(problem, before, near.changes, [], units);
   const candidates = [
     ...(few === null || near === null ? [] : [{ ...few, words: near.words }]),
@@ -250,10 +251,10 @@ function nearestOf(
   return candidates.reduce<Offer | null>((best, one) => (best === null || one.cost < best.cost ? one : best), null);
 }
 
-function noNearest({ judge }: Problem, { phase, closing }: Run): string {
+function noNearest({ judge }: Problem, { phase }: Run): string {
   if (judge.valueOf(judge.before) >= 1 - 1e-9)
     return 'What is there has every wanted margin that a layout decides: nothing needs to change.';
-  return phase === 'done' || closing.isDone
+  return phase === 'done' || phase === 'closing'
     ? 'Nothing in the space that is allowed reaches every wanted margin.'
     : 'The search was stopped before it came to this.';
 }
@@ -272,9 +273,9 @@ function singlesOf(job: SolenoidJob, units: DisplayUnits): SingleChange[] {
 }
 
 function closedOf(problem: Problem, run: Run, best: Rated | null): NonNullable<Proposals['closed']> {
-  const { limits } = run.closing;
+  const { limits, turnedAway } = run;
   const opening = limits.filter(({ opens }) => opens).map(({ limit }) => limit);
-  const barrier = best === null ? commonest(problem) : null;
+  const barrier = best === null ? commonest(turnedAway) : null;
   const changed = best === null ? null : apply(problem.job, changesOf(problem, best));
   const deciding = changed === null ? null : problem.judge.decidingOf(assess(changed, metricUnits, 'at rest').findings);
   const reason =
@@ -290,9 +291,6 @@ function closedOf(problem: Problem, run: Run, best: Rated | null): NonNullable<P
   return { words, limits };
 }
 
-function commonest({ screens }: Problem): string | null {
-  const sums = new Map<string, number>();
-  for (const { turnedAway } of screens)
-    for (const [barrier, count] of turnedAway) sums.set(barrier, (sums.get(barrier) ?? 0) + count);
-  return [...sums].sort((a, b) => b[1] - a[1])[0]?.[0] ?? null;
+function commonest(turnedAway: Run['turnedAway']): string | null {
+  return [...turnedAway].sort((a, b) => b[1] - a[1])[0]?.[0] ?? null;
 }

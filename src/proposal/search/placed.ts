@@ -2,7 +2,15 @@
 import type { Rig } from '../../assessment/rig.ts';
 import type { Station, Travel } from '../../assessment/travel.ts';
 import { rock } from '../../physics/guide.ts';
-import { linkToArm, linkToPull, poseAt, type LinkLinkage, type Linkage, type Pose } from '../../physics/linkage.ts';
+import {
+  heldPose,
+  linkToArm,
+  linkToPull,
+  poseAt,
+  type LinkLinkage,
+  type Linkage,
+  type Pose,
+} from '../../physics/linkage.ts';
 import { toSI } from '../../units/quantity.ts';
 import type { Layout } from './layout.ts';
 
@@ -12,7 +20,9 @@ export interface Placed {
   readonly linkage: Linkage;
   readonly travel: Travel;
   readonly stations: readonly Station[];
-  /** Gaps of the stations that lie on a fixed share of the stroke; the last is where the lever is taken along. */
+  /** With the plunger home; null where it was not placed so far. */
+  readonly home: Station | null;
+  /** The least of the margins that no force decides. */
   readonly least: number;
 }
 
@@ -38,7 +48,7 @@ export function placedAt(
     linkage.kind === 'pin' ? poseAt(linkage, gap, rock(rig.guide, gap)) : poseAt(linkage, gap);
   const home = poseOf(0);
   if (!home.assembled) return null;
-  const done = (least: number): Placed => ({ layout, linkage, travel: nowhere, stations: [], least });
+  const done = (least: number): Placed => ({ layout, linkage, travel: nowhere, stations: [], home: null, least });
   const shaftHome = home.armAngle - armMinusShaft;
   const short = sense * (rig.homeStop - shaftHome);
   let least = overTravel === null ? share(short, wanted.hardStop) : Infinity;
@@ -85,8 +95,31 @@ export function placedAt(
     linkage,
     travel: { linkage, homeGap: 0, startGap, leverStopGap: null, leverRestGap: null, stations: [] },
     stations,
+    home: homeStation(rig, linkage, armMinusShaft, home, out, poseOf),
     least,
   };
+}
+
+/** Home as the assessment has it: with an over-travel spring the lever may be on its stop, and the spring stretched. */
+function homeStation(
+  rig: Rig,
+  linkage: Linkage,
+  armMinusShaft: number,
+  home: Pose,
+  out: Pose,
+  poseOf: (gap: number) => Pose,
+): Station {
+  const { overTravel, sense, homeStop, stroke } = rig;
+  const shaftAngle = home.armAngle - armMinusShaft;
+  const stop = homeStop + armMinusShaft;
+  if (overTravel === null || sense * (homeStop - shaftAngle) >= 0)
+    return { gap: 0, pose: home, shaftAngle, stretch: null };
+  if (linkage.kind === 'link' || linkage.kind === 'chain') {
+    const { pose, stretch } = heldPose(linkage, stop, 0);
+    return { gap: 0, pose, shaftAngle: homeStop, stretch };
+  }
+  const stopGap = gapOf(poseOf, stop, sense, stroke, home, out);
+  return { gap: 0, pose: { ...poseOf(stopGap), gap: 0 }, shaftAngle: homeStop, stretch: stopGap };
 }
 
 const nowhere: Travel = {

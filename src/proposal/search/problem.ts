@@ -3,13 +3,16 @@ import type { SolenoidJob } from '../../assessment/rig.ts';
 import { rigOf, type Rig } from '../../assessment/rig.ts';
 import { rigidPose } from '../../assessment/travel.ts';
 import { apply, type Change } from '../../job/change.ts';
+import type { Setting } from '../knobs/knob.ts';
 import { axesOf, isInside } from './axes.ts';
 import { barsOf, bodyOf } from './bars.ts';
 import { judgeOf, type Judge } from './judge.ts';
 import { entered, type Bar, type Shape } from './keep-out.ts';
 import { layoutChanges, layoutOf, pinSizesOf, type Layout, type PinSizes } from './layout.ts';
 import { screenOf, type Screened } from './screen.ts';
+import { asItIs, electricSettings, springSettings } from './settings.ts';
 import { spaceOf, type Space } from './space.ts';
+import { everyStepOf, stepCount } from './every-step.ts';
 
 export interface Problem {
   readonly job: SolenoidJob;
@@ -18,27 +21,48 @@ export interface Problem {
   readonly judge: Judge;
   /** One for each kind of connection that can be made. */
   readonly screens: readonly Screened[];
+  /** How many layouts of each of these kinds there are when every step that can be set is counted. */
+  readonly stepCounts: readonly number[];
+  /** The screen of all of those, made when it is asked for. */
+  everyStep(screen: number): Screened;
+  readonly springs: readonly Setting[];
+  readonly electrics: readonly Setting[];
   readonly seed: number;
 }
 
-/** A layout with settings of springs and conductors, and how good it is. */
-export interface Rated {
+/** A layout with settings of springs and conductors. */
+export interface Chosen {
   readonly layout: Layout;
   readonly spring: number;
   readonly electric: number;
+  /** A spring that was found for this layout, in place of the setting. */
+  readonly fitted?: Setting;
+}
+
+/** How good it is. */
+export interface Rated extends Chosen {
   readonly value: number;
 }
 
 /** Kept of each kind of connection by the quick look. */
 export const KEPT_OF_A_KIND = 250;
+/** Kept of every step, to be assessed: those that may be better than the best that is known. */
+export const KEPT_OF_EVERY_STEP = 4000;
+
+export interface ProblemOptions {
+  readonly seed?: number;
+  readonly space?: Space | null;
+  /** Divides the fineness of the choices. */
+  readonly coarse?: number;
+  readonly keep?: number;
+  /** Springs that may be fitted in place of the present one. */
+  readonly springs?: readonly Setting[];
+}
 
 /** Null where a reading that every layout rests on is missing. */
 export function problemOf(
   job: SolenoidJob,
-  seed = 1,
-  space = spaceOf(job),
-  coarse = 1,
-  keep = KEPT_OF_A_KIND,
+  { seed = 1, space = spaceOf(job), coarse = 1, keep = KEPT_OF_A_KIND, springs: others = [] }: ProblemOptions = {},
 ): Problem | null {
   if (space === null) return null;
   const rig = rigOf(job);
@@ -47,27 +71,46 @@ export function problemOf(
   if (must.some(Number.isNaN)) return null;
   const judge = judgeOf(job);
   const pins = pinSizesOf(job);
+  const isQuick = coarse > 1;
+  const springs = isQuick ? [asItIs] : [...springSettings(job), ...others];
+  const electrics = isQuick ? [asItIs] : electricSettings(job);
   const screens = space.connections.map((kind) =>
-    screenOf(job, space, pins, axesOf(job, rig, space, kind, seed, coarse), judge, keep),
+    screenOf(job, space, pins, axesOf(job, rig, space, kind, { springs, electrics }, seed, coarse), judge, keep),
   );
-  return { job, space, pins, judge, screens, seed };
+  const everyStep: (Screened | undefined)[] = [];
+  return {
+    job,
+    space,
+    pins,
+    judge,
+    screens,
+    stepCounts: space.connections.map((kind) => stepCount(job, space, kind)),
+    everyStep(i) {
+      const axes = () => everyStepOf(job, rig, space, space.connections[i], { springs, electrics });
+      return (everyStep[i] ??= screenOf(job, space, pins, axes(), judge, KEPT_OF_EVERY_STEP, true));
+    },
+    springs,
+    electrics,
+    seed,
+  };
+}
+
+export function chosenAt(screen: Screened, choices: readonly number[]): Chosen {
+  return { layout: screen.layoutOf(choices), spring: choices[6], electric: choices[7] };
 }
 
 /** The changes that make what a search found out of what is there. */
-export function changesOf(
-  { job, pins, screens }: Problem,
-  { layout, spring, electric }: Omit<Rated, 'value'>,
-): Change[] {
-  const axes = screens[0].axes;
+export function changesOf({ job, pins, springs, electrics }: Problem, chosen: Chosen): Change[] {
+  const { layout, spring, electric, fitted } = chosen;
   return [
     ...layoutChanges(job, layout, pins, slotRange(job, layout)),
-    ...axes.springs[spring].changes,
-    ...axes.electrics[electric].changes,
+    ...(fitted ?? springs[spring]).changes,
+    ...electrics[electric].changes,
   ];
 }
 
-export function jobOf(problem: Problem, rated: Omit<Rated, 'value'>): SolenoidJob {
-  return apply(problem.job, changesOf(problem, rated));
+export function jobOf(problem: Problem, chosen: Chosen): SolenoidJob {
+  return apply(problem.job, changesOf(problem, chosen));
 }
 
 /** Least and greatest distance of a pin in a slot from the shaft centre, m; null of another connection. */

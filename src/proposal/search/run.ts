@@ -1,193 +1,135 @@
 /**
- * The search itself, in blocks: a quick look at every combination, the best assessed at rest, the best of those refined,
- * and the nearest answer to what is there. Plain data between blocks, so that it can be put down, sent to a worker,
- * stopped with the best so far, and gone on with. The same job and seed give the same result, whatever the blocks.
+ * The search itself, stage by stage: a quick look at every combination, the best assessed at rest, the best of those given
+ * other springs, refined, in a small space held against every step that can be set, and the nearest answer to what is
+ * there. A run is plain data between stages, and a stage is a list of tasks that any number of hands may share: the same
+ * job and seed give the same result, whoever did them. A stage that is broken off keeps what was handed in: the best so far.
  */
-import { assess } from '../../assessment/assess.ts';
-import { beginSearch, combinations, searchOn, type SearchState } from '../../numerics/discrete-search.ts';
-import { metricUnits } from '../../units/quantity.ts';
-import { layoutOf } from './layout.ts';
-import { inTheWay, isAllowed, jobOf, type Problem, type Rated } from './problem.ts';
-import { beginNearest, nearestOn, type NearestState } from './nearest.ts';
-import { refine } from './refine.ts';
-import { beginClosing, closingOn, type ClosingState } from './closing.ts';
+import { combinations } from '../../numerics/discrete-search.ts';
+import { limitCount } from './closing.ts';
+import { AT_ONCE, counted, exactKinds, inPieces, keptIn, lookTasks, numbers, pieceCount, stepTasks, withLooks } from './looks.ts'; // prettier-ignore
+import { cheapest, isMending, knobCount, toPair } from './nearest.ts';
+import { KEPT_OF_A_KIND, KEPT_OF_EVERY_STEP, type Problem } from './problem.ts';
+import { bestOf, byValue, type Phase, type Run } from './run-state.ts';
+import { startsIn } from './starts.ts';
+import { doTask, type Done, type Task } from './tasks.ts';
 
-export type Phase = 'looking' | 'assessing' | 'refining' | 'nearest' | 'closing' | 'done';
+/** Layouts, and knobs, of one task. */
+const ASSESSED_AT_ONCE = 30;
+const KNOBS_AT_ONCE = 4;
 
-export interface Run {
-  readonly phase: Phase;
-  /** One search for each kind of connection. */
-  readonly searches: readonly SearchState[];
-  /** Layouts placed and asked for forces by the quick look. */
-  readonly placed: number;
-  readonly forced: number;
-  /** Assessed at rest, best first. */
-  readonly pool: readonly Rated[];
-  readonly assessed: number;
-  /** What is still to be refined, and what has been. */
-  readonly waiting: readonly Rated[];
-  readonly refined: readonly Rated[];
-  readonly nearest: NearestState;
-  readonly closing: ClosingState;
-}
-
-const LOOKED_AT_ONCE = 8_000;
-const ASSESSED_AT_ONCE = 60;
-/** Starts that are refined of each kind of connection, from arms that differ. */
-const REFINED_OF_A_KIND = 5;
-/** Arm holes that are no further apart than this are one, m. */
-export const SAME_HOLE = 4e-3;
-
-export function beginRun(problem: Problem): Run {
-  return {
-    phase: 'looking',
-    searches: problem.screens.map((screen) => beginSearch(screen)),
-    placed: 0,
-    forced: 0,
-    pool: [],
-    assessed: 0,
-    waiting: [],
-    refined: [],
-    nearest: beginNearest(),
-    closing: beginClosing(),
-  };
-}
-
-/** One block: some tens of milliseconds. */
-export function runOn(problem: Problem, run: Run): Run {
+/** What is to be done next, all of it at once if there are hands enough. Empty when the run is done. */
+export function tasksOf(problem: Problem, run: Run): readonly Task[] {
   switch (run.phase) {
     case 'looking':
-      return lookOn(problem, run);
+      return lookTasks(problem, run, 'choices');
     case 'assessing':
-      return assessOn(problem, run);
+      return inPieces(keptIn(problem, run.kept), ASSESSED_AT_ONCE).map((chosen) => ({ kind: 'assess', chosen }));
     case 'refining':
-      return refineOn(problem, run);
-    case 'nearest': {
-      const nearest = nearestOn(problem, run.nearest);
-      return { ...run, nearest, phase: nearest.isDone ? 'closing' : 'nearest' };
+      return run.waiting.map((start) => ({ kind: 'refine', start }));
+    case 'looking at every step':
+      return lookTasks(problem, run, 'every step');
+    case 'assessing steps':
+      return stepTasks(problem, run);
+    case 'nearest':
+      return isMending(problem)
+        ? inPieces(numbers(knobCount(problem)), KNOBS_AT_ONCE).map((part) => ({
+            kind: 'single changes',
+            from: part[0],
+            until: part[part.length - 1] + 1,
+          }))
+        : [];
+    case 'second changes':
+      return run.nearest === null ? toPair(run.singles).map((first) => ({ kind: 'second changes', first })) : [];
+    case 'closing':
+      return (bestOf(run)?.value ?? -1) >= 0
+        ? []
+        : numbers(limitCount(problem)).map((limit) => ({ kind: 'closing', limit }));
+    case 'done':
+      return [];
+  }
+}
+
+/**
+ * The run with what was done of its tasks, in their order; what is missing was not done. With all of them done the run goes
+ * on to its next stage.
+ */
+export function takenIn(problem: Problem, run: Run, tasks: readonly Task[], done: readonly (Done | undefined)[]): Run {
+  const isWhole = tasks.every((_, i) => done[i] !== undefined);
+  const results = tasks.flatMap((_, i) => done[i] ?? []);
+  const rated = results.flatMap((one) => (one.kind === 'assess' || one.kind === 'refine' ? one.rated : []));
+  const looked = results.filter((one) => one.kind === 'look');
+  const next = (phase: Phase): Pick<Run, 'phase' | 'piece'> =>
+    isWhole ? { phase, piece: 0 } : { phase: run.phase, piece: run.piece };
+  switch (run.phase) {
+    case 'looking': {
+      const to = withLooks(run, tasks, done, 'kept', KEPT_OF_A_KIND);
+      const isLast = to.piece >= pieceCount(problem, 'choices');
+      return { ...to, ...counted(run, looked), ...(isLast && isWhole ? next('assessing') : {}) };
+    }
+    case 'assessing': {
+      const pool = [...run.pool, ...rated].sort(byValue);
+      const assessed = tasks.reduce((sum, task, i) => sum + (task.kind === 'assess' && done[i] !== undefined ? task.chosen.length : 0), run.assessed); // prettier-ignore
+      return { ...run, pool, assessed, waiting: isWhole ? startsIn(problem, pool) : [], ...next('refining') };
+    }
+    case 'refining':
+      return { ...run, waiting: [], refined: [...run.refined, ...rated], ...next('looking at every step') };
+    case 'looking at every step': {
+      const to = withLooks(run, tasks, done, 'steps', KEPT_OF_EVERY_STEP);
+      const isLast = to.piece >= pieceCount(problem, 'every step');
+      return { ...to, ...(isLast && isWhole ? next('assessing steps') : {}) };
+    }
+    case 'assessing steps': {
+      const to = { ...run, refined: [...run.refined, ...rated], piece: run.piece + 1 };
+      if (isWhole && tasks.length > 0) return to;
+      return { ...to, ...next('nearest'), exact: isWhole ? exactKinds(problem, run) : run.exact };
+    }
+    case 'nearest':
+    case 'second changes': {
+      const tried = results.flatMap((one) => (one.kind === 'changes' ? one.tried : []));
+      const nearest = cheapest([run.nearest, ...tried]);
+      return run.phase === 'nearest'
+        ? { ...run, singles: tried, nearest, ...next('second changes') }
+        : { ...run, nearest, ...next('closing') };
     }
     case 'closing': {
-      const best = bestOf(run);
-      const closing =
-        best !== null && best.value >= 0 ? { ...run.closing, isDone: true } : closingOn(problem, run.closing);
-      return { ...run, closing, phase: closing.isDone ? 'done' : 'closing' };
+      const limits = results.flatMap((one) => (one.kind === 'closing' ? one.closing : []));
+      return { ...run, limits, ...next('done') };
     }
     case 'done':
       return run;
   }
 }
 
-/** How far it has come, 0 to 1, each phase by its usual share of the time. */
-export function shareDone(problem: Problem, run: Run): number {
-  const looked =
-    run.searches.reduce((sum, { next, until }) => sum + next / until, 0) / Math.max(1, run.searches.length);
+/** One stage by one pair of hands. */
+export function runOn(problem: Problem, run: Run): Run {
+  const tasks = tasksOf(problem, run);
+  return takenIn(problem, run, tasks, tasks.map((task) => doTask(problem, task))); // prettier-ignore
+}
+
+/** How far it has come, 0 to 1, each phase by its usual share of the time. @param part of the stage that is under way */
+export function shareDone(problem: Problem, run: Run, part = 0): number {
   switch (run.phase) {
     case 'looking':
-      return 0.45 * looked;
+      return (0.45 * (run.piece + part * AT_ONCE)) / pieceCount(problem, 'choices');
     case 'assessing':
-      return 0.45 + 0.15 * (run.assessed / Math.max(1, keptOf(run)));
+      return 0.45 + 0.15 * part;
     case 'refining':
-      return 0.6 + 0.25 * (run.refined.length / Math.max(1, run.refined.length + run.waiting.length));
+      return 0.6 + 0.2 * part;
+    case 'looking at every step':
+      return 0.8 + (0.03 * (run.piece + part * AT_ONCE)) / Math.max(1, pieceCount(problem, 'every step'));
+    case 'assessing steps':
+      return 0.83 + 0.02 * part;
     case 'nearest':
-      return 0.85 + 0.1 * run.nearest.share;
+      return 0.85 + 0.04 * part;
+    case 'second changes':
+      return 0.89 + 0.06 * part;
     case 'closing':
-      return 0.95 + 0.05 * run.closing.share;
+      return 0.95 + 0.05 * part;
     case 'done':
       return 1;
   }
 }
 
-export function lookedAt({ searches }: Run): number {
-  return searches.reduce((sum, { next, from }) => sum + next - from, 0);
-}
-
 export function toLookAt({ screens }: Problem): number {
   return screens.reduce((sum, { radices }) => sum + combinations(radices), 0);
-}
-
-/** Everything that was assessed, best first. */
-export function ratedOf({ pool, refined }: Run): Rated[] {
-  return [...refined, ...pool].sort((a, b) => b.value - a.value);
-}
-
-export function bestOf(run: Run): Rated | null {
-  return ratedOf(run)[0] ?? null;
-}
-
-const keptOf = ({ searches }: Run): number => searches.reduce((sum, { kept }) => sum + kept.length, 0);
-
-function lookOn(problem: Problem, run: Run): Run {
-  const i = run.searches.findIndex(({ next, until }) => next < until);
-  if (i < 0) return { ...run, phase: 'assessing' };
-  const screen = problem.screens[i];
-  const before = { ...screen.counts };
-  const search = searchOn(screen, run.searches[i], LOOKED_AT_ONCE);
-  return {
-    ...run,
-    searches: run.searches.map((one, k) => (k === i ? search : one)),
-    placed: run.placed + screen.counts.placed - before.placed,
-    forced: run.forced + screen.counts.forced - before.forced,
-  };
-}
-
-/** What the quick look kept, the promising first. */
-function keptIn({ screens }: Problem, { searches }: Run): Rated[] {
-  return searches
-    .flatMap(({ kept }, i) =>
-      kept.map(({ choices, value }) => ({
-        layout: screens[i].layoutOf(choices),
-        spring: choices[6],
-        electric: choices[7],
-        value,
-      })),
-    )
-    .sort((a, b) => b.value - a.value);
-}
-
-function assessOn(problem: Problem, run: Run): Run {
-  const kept = keptIn(problem, run);
-  const next = kept.slice(run.assessed, run.assessed + ASSESSED_AT_ONCE).flatMap((one) => {
-    const job = jobOf(problem, one);
-    if (inTheWay(job, problem.space.keepOut) !== null) return [];
-    const value = problem.judge.valueOf(assess(job, metricUnits, 'at rest').findings);
-    return Number.isFinite(value) ? [{ ...one, value }] : [];
-  });
-  const assessed = Math.min(kept.length, run.assessed + ASSESSED_AT_ONCE);
-  const pool = [...run.pool, ...next].sort((a, b) => b.value - a.value);
-  if (assessed < kept.length) return { ...run, pool, assessed };
-  return { ...run, pool, assessed, phase: 'refining', waiting: startsIn(problem, pool) };
-}
-
-/** What is there, where it is allowed, and the best of each kind of connection from places that differ. */
-function startsIn(problem: Problem, pool: readonly Rated[]): Rated[] {
-  const now = layoutOf(problem.job);
-  const asItIs = { spring: 0, electric: 0, value: problem.judge.valueOf(problem.judge.before) };
-  const present =
-    now === null || !Number.isFinite(asItIs.value) || !isAllowed(problem, problem.job)
-      ? []
-      : [{ ...asItIs, layout: now }];
-  const found = problem.screens.flatMap(({ axes }) => {
-    const own = pool.filter(({ layout }) => layout.kind === axes.kind);
-    const starts: Rated[] = [];
-    const fill = (isNew: (one: Rated, taken: Rated) => boolean): void => {
-      for (const one of own)
-        if (starts.length < REFINED_OF_A_KIND && starts.every((taken) => isNew(one, taken))) starts.push(one);
-    };
-    fill(({ layout }, taken) => Math.abs(layout.radius - taken.layout.radius) >= SAME_HOLE);
-    // One arm hole alone: then from other hub positions, springs and directions.
-    fill(
-      ({ layout, spring, electric }, taken) =>
-        layout.hub !== taken.layout.hub || spring !== taken.spring || electric !== taken.electric,
-    );
-    // One of everything: then from other places of the bracket.
-    fill(({ layout: { x, y } }, taken) => Math.hypot(x - taken.layout.x, y - taken.layout.y) >= SAME_HOLE);
-    return starts;
-  });
-  return [...present, ...found];
-}
-
-function refineOn(problem: Problem, run: Run): Run {
-  const [first, ...waiting] = run.waiting;
-  if (first === undefined) return { ...run, phase: 'nearest' };
-  return { ...run, waiting, refined: [...run.refined, refine(problem, first)] };
 }

@@ -12,7 +12,7 @@
 import type { SolenoidJob } from '../../assessment/rig.ts';
 import { apply } from '../../job/change.ts';
 import type { SearchProblem } from '../../numerics/discrete-search.ts';
-import { isInside, layoutAt, PLACED, type Axes } from './axes.ts';
+import { isInside, PLACED, type Axes } from './axes.ts';
 import { barsOf, bodyOf } from './bars.ts';
 import { forcesAllow, variantOf, type Asked, type Variant } from './forces.ts';
 import type { Judge } from './judge.ts';
@@ -37,8 +37,12 @@ export interface Screened extends SearchProblem {
   layoutOf(choices: readonly number[]): Layout;
 }
 
+/** The quick look may stand this much below the assessment, as a share of the larger of it and one. */
+const ERROR = 2e-3;
+
 /**
- * @param keep how many to keep, one for each hub position, arm, springs and conductors
+ * @param keep how many kinds to keep, one combination of each
+ * @param isBound values are raised by what the quick look may be wrong by: none is then below that of the assessment
  */
 export function screenOf(
   job: SolenoidJob,
@@ -47,7 +51,11 @@ export function screenOf(
   axes: Axes,
   judge: Judge,
   keep: number,
+  isBound = false,
 ): Screened {
+  const error = (value: number) => (isBound && Number.isFinite(value) ? ERROR * Math.max(1, Math.abs(value)) : 0);
+  const raised = (value: number) => value + error(value);
+  const lowered = (value: number) => value - error(value);
   const variants: (Variant | undefined)[] = [];
   const ceilings: (number | undefined)[] = [];
   /** Weight along the pull goes by its direction. */
@@ -76,7 +84,7 @@ export function screenOf(
     counts.placed++;
     placed = null;
     askedOf = -1;
-    const layout = layoutAt(axes, space, choices);
+    const layout = axes.layoutAt(choices);
     if (!isInside(layout, space)) return away('place of the bracket');
     const shaft = axes.armMinusShaft[choices[0]];
     const linkage = linkageFor(layout, pins, base.sense, expected + shaft);
@@ -101,18 +109,20 @@ export function screenOf(
     turnedAway,
     radices: axes.radices,
     keep,
-    layoutOf: (choices) => layoutAt(axes, space, choices),
+    layoutOf: (choices) => axes.layoutAt(choices),
     bound(choices, fixed, toBeat) {
-      if (fixed === 3) return standsAcross(axes, base.sense, choices) ? Infinity : away('angle between arm and pull');
-      return fixed === PLACED ? place(choices, toBeat) : Infinity;
+      if (fixed === 3) return axes.standsAcross(choices, base.sense) ? Infinity : away('angle between arm and pull');
+      return fixed === PLACED ? raised(place(choices, lowered(toBeat))) : Infinity;
     },
     value(choices, toBeat) {
       if (placed === null) return -Infinity;
       counts.forced++;
       if (askedOf !== choices[6]) [asked, askedOf] = [[], choices[6]];
-      return forcesAllow(variantAt(choices[2], choices[6], choices[7]), placed, asked, toBeat);
+      const variant = variantAt(choices[2], choices[6], choices[7]);
+      if (!(variant.ceiling > toBeat)) return variant.ceiling;
+      return Math.min(variant.ceiling, raised(forcesAllow(variant, placed, asked, lowered(toBeat))));
     },
-    kind: (choices) => `${choices[0]} ${choices[3]} ${choices[6]} ${choices[7]}`,
+    kind: (choices) => axes.kindOf(choices),
   };
 }
 
@@ -141,10 +151,4 @@ function withConnection(
       ({ path }) => path.startsWith('layout.connection') || path === 'layout.pullDirection',
     ),
   );
-}
-
-/** Within 60° of square at home; beyond, hardly half of the pull turns the lever. */
-function standsAcross(axes: Axes, sense: 1 | -1, choices: readonly number[]): boolean {
-  const arm = axes.homeAngles[choices[1]] + axes.armMinusShaft[choices[0]];
-  return sense * Math.sin(axes.directions[choices[2]] - arm) > 0.5;
 }

@@ -1,4 +1,7 @@
 /** The door of this room: layouts that work, searched. */
-export { problemOf, type Problem } from './problem.ts';
-export { beginRun, lookedAt, runOn, shareDone, toLookAt, type Phase, type Run } from './run.ts';
+export { problemOf, type Problem, type ProblemOptions } from './problem.ts';
+export { beginRun, type Phase, type Run } from './run-state.ts';
+export { runOn, takenIn, tasksOf, toLookAt } from './run.ts';
+export { doTask, type Done, type Task } from './tasks.ts';
+export { ownHands, searchWith, type Searched, type SearchHands, type SearchProgress } from './hands.ts';
 export { proposalsOf, type Margin, type Offer, type Proposals, type SingleChange } from './offer.ts';

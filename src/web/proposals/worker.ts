@@ -1,23 +1,25 @@
-/** Searches for layouts away from the page, block by block, and draws what is offered. It can be stopped between blocks. */
+/** Leads a search for layouts away from the page, with as many hands as there are, and draws what is offered. */
 import { expose } from 'comlink';
 import { isSolenoid } from '../../assessment/assess.ts';
 import { mechanismPicture } from '../../assessment/mechanism.ts';
 import { apply } from '../../job/change.ts';
 import type { Job } from '../../job/schema.ts';
 import {
-  beginRun,
-  lookedAt,
   problemOf,
   proposalsOf,
-  runOn,
-  shareDone,
+  searchWith,
   toLookAt,
+  type Done,
   type Offer,
+  type ProblemOptions,
   type Proposals,
+  type Task,
 } from '../../proposal/search/search.ts';
 import { drawMechanism } from '../../sheets/mechanism.ts';
 import { svgTree, type SvgNode } from '../../sheets/svg.ts';
 import type { DisplayUnits } from '../../units/quantity.ts';
+import { handCount, manyHands, type ManyHands } from '../hands/many-hands.ts';
+import type { SearchBegin } from './hand.ts';
 
 /** A small drawing of one answer at home. */
 export interface Small {
@@ -45,33 +47,31 @@ const WIDTH = 96;
 const HEIGHT = 66;
 const TELL_EVERY_MS = 150;
 
-let stopping = new AbortController();
-
-/** Lets a message from the page come in. */
-const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
+let hands: ManyHands<Task, Done> | null = null;
 
 const work = {
   async search(document: Job, seed: number, units: DisplayUnits, tell: (progress: Progress) => void): Promise<Found> {
-    stopping = new AbortController();
-    const { signal } = stopping;
     if (!isSolenoid(document))
       return { ok: false, reason: 'This job has no solenoid: only the layout of a solenoid is searched.' };
-    const problem = problemOf(document, seed);
+    const options: ProblemOptions = { seed };
+    const problem = problemOf(document, options);
     if (problem === null)
       return {
         ok: false,
         reason:
           'Place and direction of the bracket, the stroke, and the angles and lash of the lever must be read before a layout can be searched.',
       };
-    let run = beginRun(problem);
+    hands = manyHands<Task, Done>(
+      handCount(),
+      () => new Worker(new URL('./hand.ts', import.meta.url), { type: 'module', name: 'search hand' }),
+      { job: document, options } satisfies SearchBegin,
+    );
     let told = -Infinity;
-    while (run.phase !== 'done' && !signal.aborted) {
-      run = runOn(problem, run);
-      if (performance.now() - told < TELL_EVERY_MS) continue;
+    const { run } = await searchWith(problem, hands, ({ share, lookedAt }) => {
+      if (performance.now() - told < TELL_EVERY_MS) return;
       told = performance.now();
-      tell({ share: shareDone(problem, run), lookedAt: lookedAt(run), toLookAt: toLookAt(problem) });
-      await breath();
-    }
+      tell({ share, lookedAt, toLookAt: toLookAt(problem) });
+    }).finally(() => hands?.end());
     const found = proposalsOf(problem, run, 5, units);
     const drawn = (offer: Offer, name: string): Small => {
       const drawing = drawMechanism(mechanismPicture(apply(document, offer.changes), 0), {
@@ -90,7 +90,7 @@ const work = {
   },
   /** Ends the search with the best so far. */
   stop(): void {
-    stopping.abort();
+    hands?.end();
   },
 };
 

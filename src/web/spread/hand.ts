@@ -3,26 +3,23 @@ import { spreadPlan } from '../../assessment/spread/plan.ts';
 import type { SpreadRequest } from '../../assessment/spread/request.ts';
 import { taskWorker, type SpreadTask, type TaskWorker } from '../../assessment/spread/task.ts';
 import type { Job } from '../../job/schema.ts';
+import type { FromHand, ToHand } from '../hands/many-hands.ts';
 
-export type ToHand =
-  | { readonly kind: 'begin'; readonly job: Job; readonly request: SpreadRequest }
-  | { readonly kind: 'piece'; readonly piece: number; readonly task: SpreadTask };
-
-export interface FromHand {
-  readonly piece: number;
-  readonly margins: Float64Array;
+export interface SpreadBegin {
+  readonly job: Job;
+  readonly request: SpreadRequest;
 }
 
 let worker: TaskWorker | null = null;
 
-self.addEventListener('message', ({ data }: MessageEvent<ToHand>) => {
+self.addEventListener('message', ({ data }: MessageEvent<ToHand<SpreadBegin, SpreadTask>>) => {
   if (data.kind === 'begin') {
-    const planned = spreadPlan(data.job, data.request);
+    const planned = spreadPlan(data.begin.job, data.begin.request);
     worker = planned.ok ? taskWorker(planned.plan) : null;
     return;
   }
   if (worker === null) throw new Error('this study cannot be done');
-  const margins = worker.run(data.task);
-  const answer: FromHand = { piece: data.piece, margins };
-  self.postMessage(answer, { transfer: [margins.buffer as ArrayBuffer] });
+  const done = worker.run(data.task);
+  const answer: FromHand<Float64Array> = { piece: data.piece, done };
+  self.postMessage(answer, { transfer: [done.buffer as ArrayBuffer] });
 });

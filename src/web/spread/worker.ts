@@ -3,10 +3,11 @@ import { expose } from 'comlink';
 import { spreadPlan } from '../../assessment/spread/plan.ts';
 import { usualRequest } from '../../assessment/spread/request.ts';
 import { ownHands, spreadStudy, type SpreadProgress } from '../../assessment/spread/study.ts';
-import { taskWorker } from '../../assessment/spread/task.ts';
+import { taskWorker, type SpreadTask } from '../../assessment/spread/task.ts';
 import type { Job } from '../../job/schema.ts';
 import type { DisplayUnits } from '../../units/quantity.ts';
-import { manyHands } from './many-hands.ts';
+import { handCount, manyHands } from '../hands/many-hands.ts';
+import type { SpreadBegin } from './hand.ts';
 import { refused, viewOf, type SpreadView } from './view.ts';
 
 export interface Shown {
@@ -44,7 +45,11 @@ const work = {
     const request = { ...usualRequest, draws };
     const planned = spreadPlan(document, request);
     if (!planned.ok) return refused(planned.problems);
-    const hands = manyHands(Math.max(1, Math.min(8, navigator.hardwareConcurrency)), document, request);
+    const hands = manyHands<SpreadTask, Float64Array>(
+      handCount(),
+      () => new Worker(new URL('./hand.ts', import.meta.url), { type: 'module', name: 'spread hand' }),
+      { job: document, request } satisfies SpreadBegin,
+    );
     let told = 0;
     let shown = 0;
     try {

@@ -4,7 +4,7 @@ import { test } from 'node:test';
 import { assess } from '../../../src/assessment/assess.ts';
 import { rigOf } from '../../../src/assessment/rig.ts';
 import { combination, combinations } from '../../../src/numerics/discrete-search.ts';
-import { jobOf } from '../../../src/proposal/search/problem.ts';
+import { chosenAt, jobOf } from '../../../src/proposal/search/problem.ts';
 import { PLACED } from '../../../src/proposal/search/axes.ts';
 import { metricUnits } from '../../../src/units/quantity.ts';
 import { demo } from '../../job/jobs.ts';
@@ -26,8 +26,7 @@ for (const name of ['railcar', 'short-stroke', 'binding-pin', 'pump-house']) {
         if (!(screen.bound!(choices, 3, -Infinity) > -Infinity)) continue;
         if (!(screen.bound!(choices, PLACED, -Infinity) > -1)) continue;
         const value = screen.value(choices, -Infinity);
-        const rated = { layout: screen.layoutOf(choices), spring: choices[6], electric: choices[7] };
-        const job = jobOf(problem, rated);
+        const job = jobOf(problem, chosenAt(screen, choices));
         const asked = problem.judge.valueOf(assess(job, metricUnits, 'at rest').findings);
         assert.ok(
           value >= asked - 2e-3 * Math.max(1, Math.abs(asked)),

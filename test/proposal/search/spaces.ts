@@ -45,7 +45,7 @@ export function narrowed(job: Job, { millimetres, degrees, connections, holes, l
 export const narrowDemo = (name: string, narrow: Narrow): SolenoidJob => narrowed(demo(name), narrow);
 
 export function problemFor(job: SolenoidJob, seed = 1): Problem {
-  const problem = problemOf(job, seed);
+  const problem = problemOf(job, { seed });
   if (problem === null) throw new Error('the job cannot be searched');
   return problem;
 }
@@ -56,9 +56,9 @@ export function finished(problem: Problem, run: Run = beginRun(problem)): Run {
   return now;
 }
 
-/** Looked at, assessed and refined: what is best, without the nearest answer and what closes the space. */
+/** Looked at, assessed, refined and held against every step: what is best, without the nearest answer and what closes the space. */
 export function searched(problem: Problem): Run {
   let now = beginRun(problem);
-  while (now.phase === 'looking' || now.phase === 'assessing' || now.phase === 'refining') now = runOn(problem, now);
+  while (now.phase !== 'nearest') now = runOn(problem, now);
   return now;
 }

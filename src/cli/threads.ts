@@ -1,25 +1,27 @@
-/** Worker threads that share the pieces of a study. Results go by the number of the piece, so who did it does not show. */
+/** Worker threads that share the pieces of a piece of work. Results go by the number of the piece, so who did it does not show. */
 import { Worker } from 'node:worker_threads';
-import type { SpreadRequest } from '../assessment/spread/request.ts';
-import type { Hands } from '../assessment/spread/study.ts';
-import type { Job } from '../job/schema.ts';
 
-export interface Threads extends Hands {
+/** What a thread does: the file of that name in `src/worker`. */
+export type Work = 'spread' | 'search' | 'drawer';
+
+export interface Threads<Task, Done> {
+  /**
+   * Does tasks in any order, and hands in each result with the number of its task.
+   *
+   * @returns false when stopped before the last
+   */
+  run(tasks: readonly Task[], take: (piece: number, done: Done) => void): Promise<boolean>;
   /** Ends every thread; whatever runs comes to an end as stopped. */
   stop(): void;
-}
-
-interface Done {
-  readonly piece: number;
-  readonly margins: Float64Array;
 }
 
 /** Pieces given to a thread ahead, so that it never waits for the post. */
 const AHEAD = 2;
 
-export function threads(count: number, job: Job, request: SpreadRequest): Threads {
-  const begin = new URL('../worker/begin.mjs', import.meta.url);
-  const workers = Array.from({ length: count }, () => new Worker(begin, { workerData: { job, request } }));
+/** @param begin what every thread is told at its beginning */
+export function threads<Task, Done>(work: Work, count: number, begin: object): Threads<Task, Done> {
+  const first = new URL('../worker/begin.mjs', import.meta.url);
+  const workers = Array.from({ length: count }, () => new Worker(first, { workerData: { work, ...begin } }));
   let isStopped = false;
   let wake: () => void = () => {};
   const stop = () => {
@@ -45,9 +47,9 @@ export function threads(count: number, job: Job, request: SpreadRequest): Thread
           next += 1;
         };
         for (const worker of workers) {
-          worker.on('message', ({ piece, margins }: Done) => {
+          worker.on('message', ({ piece, done }: { readonly piece: number; readonly done: Done }) => {
             if (isStopped) return;
-            take(piece, margins);
+            take(piece, done);
             left -= 1;
             if (left === 0) finish(() => resolve(true));
             else give(worker);
