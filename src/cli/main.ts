@@ -74,6 +74,26 @@ export async function main(argv: readonly string[]): Promise<number> {
       },
     );
   program
+    .command('means')
+    .description('Hand cable, solenoid, air cylinder: held side by side on one survey.')
+    .argument('<job>', 'job file, or - for standard input')
+    .option('--json', 'print every row of every means as JSON')
+    .addOption(
+      program
+        .createOption('--units <system>', 'units of the numbers that are printed')
+        .choices(['metric', 'kgf', 'inch'])
+        .default('metric'),
+    )
+    .exitOverride()
+    .addHelpText(
+      'after',
+      `\nExit codes go by the chosen means.\n\nExamples:\n  stopwright demo ferry | stopwright means -\n  stopwright means railcar.json --json\n`,
+    )
+    .action(async (job: string, options: { json?: boolean; units: 'metric' | 'kgf' | 'inch' }) => {
+      const { meansCommand } = await import('./means.ts');
+      code = meansCommand(job, options);
+    });
+  program
     .command('motion')
     .description('What happens in the first second and the next hour: pull, release, heat.')
     .argument('<job>', 'job file, or - for standard input')

@@ -2,7 +2,6 @@
 import type { Job } from '../../job/schema.ts';
 import { display, type DisplayUnits } from '../../units/quantity.ts';
 import type { Assessment, Finding, Question } from '../finding.ts';
-import type { Words } from '../words.ts';
 import { rowNames, type Cell, type RowName } from './comparison.ts';
 import { goodsOf } from './parts.ts';
 import type { MeansKind } from './variants.ts';
@@ -11,8 +10,8 @@ export function emptyCells(): Record<RowName, Cell> {
   return cells(() => ({ verdict: null, lines: [], finding: null }));
 }
 
-export function cellsOf(job: Job, assessment: Assessment, units: DisplayUnits, say: Words): Record<RowName, Cell> {
-  const { toMake, parts, upkeep } = goodsOf(job, say);
+export function cellsOf(job: Job, assessment: Assessment, units: DisplayUnits): Record<RowName, Cell> {
+  const { toMake, parts, upkeep } = goodsOf(job, units);
   const { kind } = job.means;
   const answered = (question: Question) => ofFinding(answering(assessment, question));
   const plain: Partial<Record<RowName, Cell>> = {
@@ -91,7 +90,13 @@ function energyLost({ means }: Job, assessment: Assessment): Cell {
   return { ...stops, lines: ['The engine is stopped, wanted or not.', ...stops.lines] };
 }
 
-function heatOf({ works }: Assessment, burns: Cell): Cell {
+/** How warm it gets where nothing is wrong; else what is wrong. */
+function heatOf(assessment: Assessment, burns: Cell): Cell {
+  const { works } = assessment;
+  if (burns.verdict === 'holds') {
+    const warm = found(assessment, 'class-in-hold');
+    return warm.lines.length > 0 ? warm : burns;
+  }
   if (burns.lines.length > 0) return burns;
   return listed([
     works === 'by hand'

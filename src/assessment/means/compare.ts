@@ -20,10 +20,10 @@ const kinds: readonly MeansKind[] = ['hand cable', 'solenoid', 'air cylinder'];
  */
 export function compareMeans(job: Job, units: DisplayUnits = metricUnits): MeansComparison {
   const say = wordsIn(units);
-  const described = variantsOf(job).map((variant) => columnOf(job, variant, units, say));
+  const described = variantsOf(job).map((variant) => columnOf(job, variant, units));
   const others = kinds
     .filter((kind) => described.every((column) => column.kind !== kind))
-    .map((kind) => (kind === 'hand cable' ? startingCable(job, units, say) : undescribed(job, kind, say)));
+    .map((kind) => (kind === 'hand cable' ? startingCable(job, units) : undescribed(job, kind, say)));
   const columns = [...described, ...others];
   return {
     version: 1,
@@ -35,13 +35,7 @@ export function compareMeans(job: Job, units: DisplayUnits = metricUnits): Means
   };
 }
 
-function columnOf(
-  job: Job,
-  variant: Variant,
-  units: DisplayUnits,
-  say: Words,
-  told: readonly Assumption[] = [],
-): MeansColumn {
+function columnOf(job: Job, variant: Variant, units: DisplayUnits, told: readonly Assumption[] = []): MeansColumn {
   const assessment = assess(variant.job, units);
   const { kind } = variant.job.means;
   return {
@@ -52,13 +46,13 @@ function columnOf(
     notPossible: noAirHere(variant.job),
     verdict: assessment.verdict,
     answers: assessment.answers,
-    cells: cellsOf(variant.job, assessment, units, say),
+    cells: cellsOf(variant.job, assessment, units),
     assumed: [...told, ...assumedOfMeans(assessment)],
     take: variant.origin === 'considered' ? takeChanges(job, variant.index!) : [],
   };
 }
 
-function startingCable(job: Job, units: DisplayUnits, say: Words): MeansColumn {
+function startingCable(job: Job, units: DisplayUnits): MeansColumn {
   const { means, assumed } = usualCable(job);
   const variant: Variant = {
     name: usualName('hand cable'),
@@ -66,7 +60,7 @@ function startingCable(job: Job, units: DisplayUnits, say: Words): MeansColumn {
     origin: 'starting values',
     job: withMeans(job, { means, springs: [] }),
   };
-  return { ...columnOf(job, variant, units, say, assumed), take: takeNew(job, means) };
+  return { ...columnOf(job, variant, units, assumed), take: takeNew(job, means) };
 }
 
 function undescribed(job: Job, kind: MeansKind, say: Words): MeansColumn {

@@ -1,6 +1,6 @@
 /** What each means consists of, what must be made for it, and what must be kept up: counted from the job, not from a list. */
 import type { AirCylinder, HandCable, Job, Solenoid } from '../../job/schema.ts';
-import type { Words } from '../words.ts';
+import { formatQuantity, type DisplayUnits } from '../../units/quantity.ts';
 import { valueOf } from '../readings.ts';
 
 export interface Goods {
@@ -9,19 +9,23 @@ export interface Goods {
   readonly upkeep: readonly string[];
 }
 
-export function goodsOf(job: Job, say: Words): Goods {
+export function goodsOf(job: Job, units: DisplayUnits): Goods {
   switch (job.means.kind) {
     case 'solenoid':
-      return solenoidGoods(job, job.means, say);
+      return solenoidGoods(job, job.means, units);
     case 'hand cable':
-      return cableGoods(job, job.means, say);
+      return cableGoods(job, job.means, units);
     case 'air cylinder':
-      return airGoods(job, job.means, say);
+      return airGoods(job, job.means, units);
   }
 }
 
 const count = (number: number, one: string, more = `${one}s`) => `${number} ${number === 1 ? one : more}`;
-const known = (metres: number, words: (metres: number) => string) => (Number.isNaN(metres) ? null : words(metres));
+/** "8.4 m of conductor", or nothing where the length was not read. */
+function run(metres: number, units: DisplayUnits, words: (length: string) => string): string | null {
+  if (Number.isNaN(metres)) return null;
+  return words(formatQuantity(metres, 'length', units.length === 'in' ? 'ft' : 'm', { significantDigits: 3 }));
+}
 const whole = (lines: readonly (string | null)[]): string[] => lines.filter((line) => line !== null);
 
 function springsOf(job: Job): string | null {
@@ -40,7 +44,7 @@ function armWork(job: Job): string {
   return connection.kind === 'slotted lever' ? 'slot in the arm' : 'hole in the arm';
 }
 
-function solenoidGoods(job: Job, means: Solenoid, say: Words): Goods {
+function solenoidGoods(job: Job, means: Solenoid, units: DisplayUnits): Goods {
   const { supply } = job;
   const wire =
     valueOf(supply.out.length, 'length') + (supply.back.by === 'conductor' ? valueOf(supply.back.length, 'length') : 0);
@@ -50,7 +54,7 @@ function solenoidGoods(job: Job, means: Solenoid, say: Words): Goods {
       `solenoid, ${supply.nominal} V, ${means.coil.stages}`,
       joint(job),
       springsOf(job),
-      known(wire, (metres) => `${say.length(metres)} of conductor`),
+      run(wire, units, (length) => `${length} of conductor`),
       `${count(supply.contacts.length, 'contact')} on the way`,
       stations > 1 ? `${stations} stations` : null,
       supply.fuse === 'none' || supply.fuse === 'not measured' ? null : 'fuse',
@@ -67,12 +71,12 @@ function solenoidGoods(job: Job, means: Solenoid, say: Words): Goods {
   };
 }
 
-function cableGoods(job: Job, means: HandCable, say: Words): Goods {
+function cableGoods(job: Job, means: HandCable, units: DisplayUnits): Goods {
   const bends = means.route.length > 2 ? means.route.length - 2 : job.survey.run.bends;
   const { secondStation } = means;
   return {
     parts: whole([
-      known(valueOf(job.survey.run.distance, 'length'), (metres) => `cable for a run of ${say.length(metres)}`),
+      run(valueOf(job.survey.run.distance, 'length'), units, (length) => `cable for a run of ${length}`),
       means.handle.kind === 'not measured' ? 'handle' : means.handle.kind,
       means.leverEnd.fitting === 'not measured' ? 'end fitting' : means.leverEnd.fitting,
       `clips for ${count(bends, 'bend')}`,
@@ -90,13 +94,13 @@ function cableGoods(job: Job, means: HandCable, say: Words): Goods {
   };
 }
 
-function airGoods(job: Job, means: AirCylinder, say: Words): Goods {
+function airGoods(job: Job, means: AirCylinder, units: DisplayUnits): Goods {
   return {
     parts: whole([
-      known(valueOf(means.bore, 'length'), (metres) => `cylinder, bore ${say.length(metres)}`),
+      means.bore === 'not measured' ? 'cylinder' : `cylinder, bore ${means.bore}`,
       joint(job),
       'valve with silencer',
-      known(valueOf(means.line.length, 'length'), (metres) => `${say.length(metres)} of pipe`),
+      run(valueOf(means.line.length, 'length'), units, (length) => `${length} of pipe`),
       springsOf(job),
       means.works === 'air to run' ? null : 'a hand stop beside it',
     ]),
