@@ -69,8 +69,9 @@ function powerOf({ means }: Job, { currents }: Assessment, units: DisplayUnits):
 }
 
 function timeOf({ means }: Job, assessment: Assessment): Cell {
-  if (means.kind !== 'hand cable')
-    return found(assessment, means.kind === 'solenoid' ? 'home-in-time' : 'time-to-no-fuel');
+  if (means.kind === 'solenoid')
+    return found(assessment, means.works === 'energise to stop' ? 'home-in-time' : 'release-time');
+  if (means.kind === 'air cylinder') return found(assessment, 'time-to-no-fuel');
   const travel = found(assessment, 'handle-travel');
   return { ...travel, lines: ['As fast as the hand: there is nothing to wait for.', ...travel.lines] };
 }

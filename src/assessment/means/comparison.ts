@@ -18,7 +18,7 @@ export type RowName = (typeof rowNames)[number];
 
 export const rowTitles: Record<RowName, string> = {
   stops: 'Will it stop?',
-  'comes back': 'Will it return?',
+  'comes back': 'Will it run when told?',
   'effort or power': 'Effort or power',
   'time to stop': 'Time to no-fuel',
   'energy lost': 'When its energy is lost',
