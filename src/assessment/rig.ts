@@ -153,8 +153,7 @@ export function rigOf(job: SolenoidJob): Rig {
   const loop = loopParts(job, reader);
   const weakest = loopResistance(loop, hottest, 'old');
   const strongest: Loop = { source: charging, resistance: loopResistance(loop, coldest, 'as read') };
-  return {
-    ...mechanical,
+  const electrical: Omit<Rig, Exclude<keyof MechanicalRig, 'job'>> = {
     job,
     pullInTable: tables.pullIn,
     holdTable: tables.hold,
@@ -183,6 +182,8 @@ export function rigOf(job: SolenoidJob): Rig {
     insulation: reader.value('supply.insulation', job.supply.insulation, 'temperature'),
     continuousPower: valueOf(means.continuousPower, 'power'),
   };
+  // Into the one object: a study of spread makes a rig at every draw, and copying forty fields takes longer than reading them.
+  return Object.assign(mechanical, electrical);
 }
 
 /** The plunger of a solenoid. */
@@ -224,17 +225,12 @@ export function mechanicalRigOf(job: Job, mover: Mover, reader: DefaultReader): 
   const { toStop, guide, mass } = mover;
   const lever = leverOf(job, reader);
   const sense = toStop ? lever.toStop : lever.toStop === 1 ? -1 : 1;
-  const frictionBand = (name: 'slot' | 'pins' | 'guide') =>
-    reader.band(`layout.friction.${name}`, layout.friction?.[name], 'ratio');
-  const slot = layout.connection.kind === 'slotted lever' ? frictionBand('slot') : none;
+  const slot = layout.connection.kind === 'slotted lever' ? frictionBand(layout, 'slot', reader) : none;
   const pins =
-    layout.connection.kind === 'pinned link' || layout.connection.kind === 'plain pin' ? frictionBand('pins') : none;
-  const bore = frictionBand('guide');
-  const frictionAt = (end: 'low' | 'high'): Friction => ({
-    slot: Math.max(0, slot[end]),
-    pins: Math.max(0, pins[end]),
-    guide: Math.max(0, bore[end]),
-  });
+    layout.connection.kind === 'pinned link' || layout.connection.kind === 'plain pin'
+      ? frictionBand(layout, 'pins', reader)
+      : none;
+  const bore = frictionBand(layout, 'guide', reader);
   const direction = valueOf(layout.pullDirection, 'angle');
   const down = reader.value('layout.down', layout.down, 'angle');
   const tilt = reader.value('layout.tilt', layout.tilt, 'angle');
@@ -250,7 +246,10 @@ export function mechanicalRigOf(job: Job, mover: Mover, reader: DefaultReader): 
     stroke: guide.stroke,
     homeStop: toStop ? lever.hardStop : lever.runStop,
     outStop: toStop ? lever.runStop : lever.hardStop,
-    friction: { low: frictionAt('low'), high: frictionAt('high') },
+    friction: {
+      low: frictionOf(slot.low, pins.low, bore.low),
+      high: frictionOf(slot.high, pins.high, bore.high),
+    },
     overTravel:
       layout.overTravel === 'none'
         ? null
@@ -283,6 +282,14 @@ export function mechanicalRigOf(job: Job, mover: Mover, reader: DefaultReader): 
 }
 
 const none: Band = { low: 0, value: 0, high: 0 };
+
+function frictionBand({ friction }: Job['layout'], name: 'slot' | 'pins' | 'guide', reader: DefaultReader): Band {
+  return reader.band(`layout.friction.${name}`, friction?.[name], 'ratio');
+}
+
+function frictionOf(slot: number, pins: number, guide: number): Friction {
+  return { slot: Math.max(0, slot), pins: Math.max(0, pins), guide: Math.max(0, guide) };
+}
 
 function linkageOf(job: Job, lever: Lever, sense: 1 | -1, toStop: boolean, direction: number): Linkage {
   const { layout } = job;
@@ -337,13 +344,14 @@ function connectionOf(connection: Connection, line: LineOfPull, sense: 1 | -1, a
 
 /** Tables by stage. A coil with one winding may use every table in either stage; two windings each have their own. */
 function forceTables(means: Solenoid): { readonly pullIn: ForceTable | null; readonly hold: ForceTable | null } {
-  const twoWindings = means.coil.stages === 'pull-in and hold windings';
-  const levels = (stage: 'pull-in' | 'hold') =>
-    means.force.filter((table) => !twoWindings || table.stage === stage).map((table) => levelOf(table, means.coil));
-  return { pullIn: tableOf(levels('pull-in')), hold: tableOf(levels('hold')) };
+  return { pullIn: tableOf(means, 'pull-in'), hold: tableOf(means, 'hold') };
 }
 
-function tableOf(levels: readonly (ForceLevel | null)[]): ForceTable | null {
+function tableOf({ coil, force }: Solenoid, stage: 'pull-in' | 'hold'): ForceTable | null {
+  const twoWindings = coil.stages === 'pull-in and hold windings';
+  const levels = force
+    .filter((table) => !twoWindings || table.stage === stage)
+    .map((table): ForceLevel | null => levelOf(table, coil));
   const known = levels.filter((level) => level !== null);
   return levels.length === 0 || known.length < levels.length ? null : forceTable(known);
 }
@@ -371,18 +379,32 @@ function levelOf(table: Solenoid['force'][number], coil: Coil): ForceLevel | nul
 
 export function coilOhms(coil: Coil, temperature: number): CoilOhms {
   const readAt = valueOf(coil.readAt, 'temperature');
-  const at = (text: string) =>
-    Number.isNaN(readAt) ? NaN : copperResistance(valueOf(text, 'resistance'), readAt, temperature);
   switch (coil.stages) {
     case 'single coil':
-      return { stages: coil.stages, resistance: at(coil.resistance) };
+      return { stages: coil.stages, resistance: windingAt(coil.resistance, readAt, temperature) };
     case 'pull-in and hold windings':
-      return { stages: coil.stages, pullIn: at(coil.pullInResistance), hold: at(coil.holdResistance) };
+      return {
+        stages: coil.stages,
+        pullIn: windingAt(coil.pullInResistance, readAt, temperature),
+        hold: windingAt(coil.holdResistance, readAt, temperature),
+      };
     case 'series resistor':
-      return { stages: coil.stages, resistance: at(coil.resistance), resistor: valueOf(coil.resistor, 'resistance') };
+      return {
+        stages: coil.stages,
+        resistance: windingAt(coil.resistance, readAt, temperature),
+        resistor: valueOf(coil.resistor, 'resistance'),
+      };
     case 'timed economiser':
-      return { stages: coil.stages, resistance: at(coil.resistance), holdShare: valueOf(coil.holdShare, 'ratio') };
+      return {
+        stages: coil.stages,
+        resistance: windingAt(coil.resistance, readAt, temperature),
+        holdShare: valueOf(coil.holdShare, 'ratio'),
+      };
   }
+}
+
+function windingAt(text: string, readAt: number, temperature: number): number {
+  return Number.isNaN(readAt) ? NaN : copperResistance(valueOf(text, 'resistance'), readAt, temperature);
 }
 
 export type SourceState = 'resting' | 'charging' | 'low' | 'cranking';
@@ -417,34 +439,21 @@ export function thinnestSection({ supply }: Job): number {
  *                and conductors of every station stand in the one loop
  */
 export function loopParts({ supply, means }: Job, reader: DefaultReader, station?: number): readonly LoopPart[] {
-  let isAssumed = false;
-  const contacts = (list: Job['supply']['contacts'], path: string): LoopPart[] =>
-    list.map(({ name, kind, resistance, ageing }, i) => {
-      const key = 'supply.contacts[].ageing';
-      const factor =
-        ageing === undefined && isAssumed ? usualAgeing : reader.value(`${path}[${i}].ageing`, ageing, 'ratio', key);
-      isAssumed ||= ageing === undefined;
-      return { path: `${path}[${i}]`, name, kind, resistance: valueOf(resistance, 'resistance'), ageing: factor };
-    });
-  const run = (
-    { section, length }: { readonly section: string; readonly length: string },
-    path: string,
-    name: string,
-  ): LoopPart => ({
-    path,
-    name,
-    kind: 'conductor',
-    resistance: conductorResistance(valueOf(section, 'area'), valueOf(length, 'length'), REFERENCE),
-    ageing: 1,
-  });
-  const from = (i: number): LoopPart[] => [
-    ...contacts(supply.stations[i].contacts, `supply.stations[${i}].contacts`),
-    run(supply.stations[i].out, `supply.stations[${i}].out`, supply.stations[i].name),
-  ];
   const toRun = means.kind === 'solenoid' && means.works === 'energise to run';
-  const first = [...contacts(supply.contacts, 'supply.contacts'), run(supply.out, 'supply.out', 'Conductor out')];
-  const out =
-    station !== undefined ? from(station) : toRun ? [...first, ...supply.stations.flatMap((_, i) => from(i))] : first;
+  const out: LoopPart[] = [];
+  let isAssumed = false;
+  for (const { path, conductor, name, contacts, contactsPath } of stretchesOf(supply, toRun, station)) {
+    for (const [i, { name: contact, kind, resistance, ageing }] of contacts.entries()) {
+      const at = `${contactsPath}[${i}]`;
+      const factor =
+        ageing === undefined && isAssumed
+          ? usualAgeing
+          : reader.value(`${at}.ageing`, ageing, 'ratio', 'supply.contacts[].ageing');
+      isAssumed ||= ageing === undefined;
+      out.push({ path: at, name: contact, kind, resistance: valueOf(resistance, 'resistance'), ageing: factor });
+    }
+    out.push(conductorPart(conductor, path, name));
+  }
   const back: LoopPart =
     supply.back.by === 'earth'
       ? {
@@ -454,7 +463,7 @@ export function loopParts({ supply, means }: Job, reader: DefaultReader, station
           resistance: valueOf(supply.back.resistance, 'resistance'),
           ageing: usualAgeing,
         }
-      : run(supply.back, 'supply.back', 'Conductor back');
+      : conductorPart(supply.back, 'supply.back', 'Conductor back');
   const inside: LoopPart = {
     path: 'supply.internalResistance',
     name: 'Source',
@@ -463,6 +472,35 @@ export function loopParts({ supply, means }: Job, reader: DefaultReader, station
     ageing: 1,
   };
   return [inside, ...out, back];
+}
+
+type Conductor = Pick<Job['supply']['out'], 'section' | 'length'>;
+
+function conductorPart({ section, length }: Conductor, path: string, name: string): LoopPart {
+  const resistance = conductorResistance(valueOf(section, 'area'), valueOf(length, 'length'), REFERENCE);
+  return { path, name, kind: 'conductor', resistance, ageing: 1 };
+}
+
+/** A place of control on the way out: its contacts, then its conductor. */
+interface Stretch {
+  readonly path: string;
+  readonly name: string;
+  readonly conductor: Conductor;
+  readonly contacts: Job['supply']['contacts'];
+  readonly contactsPath: string;
+}
+
+function stretchesOf(supply: Job['supply'], toRun: boolean, station: number | undefined): readonly Stretch[] {
+  if (station !== undefined) return [stationStretch(supply, station)];
+  const { out: conductor, contacts } = supply;
+  const first = { path: 'supply.out', name: 'Conductor out', conductor, contacts, contactsPath: 'supply.contacts' };
+  return toRun ? [first, ...supply.stations.map((_, i) => stationStretch(supply, i))] : [first];
+}
+
+function stationStretch({ stations }: Job['supply'], i: number): Stretch {
+  const { name, out: conductor, contacts } = stations[i];
+  const path = `supply.stations[${i}]`;
+  return { path: `${path}.out`, name, conductor, contacts, contactsPath: `${path}.contacts` };
 }
 
 const REFERENCE = 293.15;
@@ -484,19 +522,17 @@ export function partResistance(
 
 function wantedOf(job: Job, toStop: boolean, reader: DefaultReader): Wanted {
   const { wanted } = job;
-  const ratio = (name: 'pull' | 'hold' | 'lockRatio' | 'sideShare' | 'holdDrop') =>
-    reader.value(`wanted.${name}`, wanted?.[name], 'ratio');
   return {
-    pull: ratio('pull'),
-    hold: ratio('hold'),
+    pull: reader.value('wanted.pull', wanted?.pull, 'ratio'),
+    hold: reader.value('wanted.hold', wanted?.hold, 'ratio'),
     return: reader.value('wanted.return', wanted?.return, 'ratio', toStop ? 'wanted.return' : 'wanted.returnToStop'),
-    lockRatio: ratio('lockRatio'),
+    lockRatio: reader.value('wanted.lockRatio', wanted?.lockRatio, 'ratio'),
     noFuel: reader.value('wanted.noFuel', wanted?.noFuel, 'angle'),
     hardStop: reader.value('wanted.hardStop', wanted?.hardStop, 'angle'),
     run: reader.value('wanted.run', wanted?.run, 'angle'),
     endSwitch: reader.value('wanted.endSwitch', wanted?.endSwitch, 'length'),
-    sideShare: ratio('sideShare'),
-    holdDrop: ratio('holdDrop'),
+    sideShare: reader.value('wanted.sideShare', wanted?.sideShare, 'ratio'),
+    holdDrop: reader.value('wanted.holdDrop', wanted?.holdDrop, 'ratio'),
     landingSpeed: reader.value('wanted.landingSpeed', wanted?.landingSpeed, 'velocity'),
     releaseTime: reader.value('wanted.releaseTime', wanted?.releaseTime, 'time'),
   };

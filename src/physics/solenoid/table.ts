@@ -97,9 +97,14 @@ export function tableForces(
   for (let i = 0; i < count; i++) {
     const gap = gaps[i];
     const at = Math.log(gap + SOFTENING);
-    for (let l = 0; l < logs.length; l++) logs[l] = logForce(levels[l], gap, at);
+    let isCoveredAlike = i > 0;
+    for (let l = 0; l < logs.length; l++) {
+      const log = logForce(levels[l], gap, at);
+      isCoveredAlike &&= Number.isNaN(log) === Number.isNaN(logs[l]);
+      logs[l] = log;
+    }
     for (let k = 0; k < carried.length; k++) {
-      carry(levels, logs, currents[k], caution, carried[k]);
+      if (!isCoveredAlike) carry(levels, logs, currents[k], caution, carried[k]);
       rows[k][i] = carriedForce(carried[k], logs);
     }
   }
@@ -112,7 +117,7 @@ function logForce(level: LevelCurve, gap: number, at: number): number {
 
 /** How the pull at a current follows from the levels beside it. */
 interface Carried {
-  /** Places of the level below and above the current; -1 where there is none, -2 before anything is known. */
+  /** Places of the level below and above the current; -1 where there is none. */
   below: number;
   above: number;
   /** Share of the way from one logarithm to the other; NaN where each level is carried by itself. */
@@ -124,8 +129,8 @@ interface Carried {
 }
 
 const newCarried = (): Carried => ({
-  below: -2,
-  above: -2,
+  below: -1,
+  above: -1,
   share: NaN,
   onBelow: NaN,
   onAbove: NaN,
@@ -151,7 +156,6 @@ function carry(
     if (levels[l].current <= current) below = l;
     else if (above < 0) above = l;
   }
-  if (into.below === below && into.above === above) return;
   into.below = below;
   into.above = above;
   into.caution = caution;
