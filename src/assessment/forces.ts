@@ -12,6 +12,7 @@ import {
   outWithInto,
   pullAgainstInto,
   type ForceOut,
+  type Friction,
   type PlungerLoads,
   type PullNeeded,
 } from '../physics/plunger.ts';
@@ -44,36 +45,54 @@ export function newForceRows(stations: number): ForceRows {
 }
 
 /** Everything that is asked and left over the whole travel, into rows that are as long at least. */
-export function forcesOver(rig: MechanicalRig, travel: Travel, rows: ForceRows): void {
+export function forcesOver(rig: MechanicalRig, travel: Travel, { needed, out }: ForceRows): void {
   const { stations } = travel;
   for (let i = 0; i < stations.length; i++) {
     const station = stations[i];
     loadsInto(rig, station.gap, loads);
     if (heldBy(rig, station) === null) momentsInto(rig, station.shaftAngle, moments);
     else moments.fill(NaN);
-    for (const end of ends) {
-      const home = momentAt(end, 'home');
-      const moment = moments[home] + moments[home + 1];
-      askedInto(rig, travel, station, end, moment, asked);
-      const needed = rows.needed[end];
-      needed.needed[i] = asked.needed;
-      needed.side[i] = asked.side;
-      needed.along[i] = asked.along;
-      needed.guideFriction[i] = asked.guideFriction;
-      needed.moment[i] = moment;
-      const away = momentAt(end, 'out');
-      drivenInto(rig, travel, station, end, moments[away], moments[away] - moments[away + 1], driven);
-      const out = rows.out[end];
-      out.drive[i] = driven.drive;
-      out.net[i] = driven.net;
-      out.side[i] = driven.side;
-      out.along[i] = driven.along;
-      out.guideFriction[i] = driven.guideFriction;
-    }
+    neededRow(rig, travel, station, rig.friction.low, moments[0] + moments[1], needed.low, i);
+    neededRow(rig, travel, station, rig.friction.high, moments[2] + moments[3], needed.high, i);
+    outRow(rig, travel, station, rig.friction.low, moments[4], moments[4] - moments[5], out.low, i);
+    outRow(rig, travel, station, rig.friction.high, moments[6], moments[6] - moments[7], out.high, i);
   }
 }
 
-const ends = ['low', 'high'] as const;
+function neededRow(
+  rig: MechanicalRig,
+  travel: Travel,
+  station: Station,
+  friction: Friction,
+  moment: number,
+  row: NeededRows,
+  i: number,
+): void {
+  askedInto(rig, travel, station, friction, moment, asked);
+  row.needed[i] = asked.needed;
+  row.side[i] = asked.side;
+  row.along[i] = asked.along;
+  row.guideFriction[i] = asked.guideFriction;
+  row.moment[i] = moment;
+}
+
+function outRow(
+  rig: MechanicalRig,
+  travel: Travel,
+  station: Station,
+  friction: Friction,
+  steady: number,
+  moment: number,
+  row: OutRows,
+  i: number,
+): void {
+  drivenInto(rig, travel, station, friction, steady, moment, driven);
+  row.drive[i] = driven.drive;
+  row.net[i] = driven.net;
+  row.side[i] = driven.side;
+  row.along[i] = driven.along;
+  row.guideFriction[i] = driven.guideFriction;
+}
 
 // Written over by whoever reckons next: nothing of it leaves this file.
 const loads: Writable<PlungerLoads> = {
@@ -84,6 +103,7 @@ const loads: Writable<PlungerLoads> = {
   endSwitch: NaN,
   sticking: NaN,
 };
+/** Steady moment and friction of four corners: home low, home high, out low, out high. */
 const moments = new Float64Array(8);
 const force = newForce();
 const asked = newNeeded();
@@ -120,13 +140,23 @@ function momentsInto(rig: MechanicalRig, shaftAngle: number, into: Float64Array)
   for (let k = 0; k < efforts.length; k++) {
     const steady = resists * steadyMoment(efforts[k], shaftAngle);
     const read = frictionMoment(efforts[k], shaftAngle);
-    for (let at = 0; at < 8; at += 2) {
-      const friction = (at % 4 === 0 ? frictionFactor.low : frictionFactor.high) * read;
-      const isWorse =
-        k === 0 || (at < 4 ? steady + friction > into[at] + into[at + 1] : steady - friction < into[at] - into[at + 1]);
-      if (!isWorse) continue;
-      into[at] = steady;
-      into[at + 1] = friction;
+    const low = frictionFactor.low * read;
+    const high = frictionFactor.high * read;
+    if (k === 0 || steady + low > into[0] + into[1]) {
+      into[0] = steady;
+      into[1] = low;
+    }
+    if (k === 0 || steady + high > into[2] + into[3]) {
+      into[2] = steady;
+      into[3] = high;
+    }
+    if (k === 0 || steady - low < into[4] - into[5]) {
+      into[4] = steady;
+      into[5] = low;
+    }
+    if (k === 0 || steady - high < into[6] - into[7]) {
+      into[6] = steady;
+      into[7] = high;
     }
   }
   for (let at = 0; at < 8; at += 2) into[at] += springs;
@@ -183,7 +213,7 @@ export function neededInto(
   loadsInto(rig, station.gap, loads);
   if (heldBy(rig, station) === null) momentsInto(rig, station.shaftAngle, moments);
   const at = momentAt(end, 'home');
-  askedInto(rig, travel, station, end, moments[at] + moments[at + 1] + breakaway, into);
+  askedInto(rig, travel, station, rig.friction[end], moments[at] + moments[at + 1] + breakaway, into);
 }
 
 /** With `loads` as they are at this station. */
@@ -191,11 +221,10 @@ function askedInto(
   rig: MechanicalRig,
   travel: Travel,
   station: Station,
-  end: End,
+  friction: Friction,
   moment: number,
   into: Writable<PullNeeded>,
 ): void {
-  const friction = rig.friction[end];
   const spring = heldBy(rig, station);
   if (spring !== null)
     heldForceInto(travel.linkage, station.pose, spring.preload + spring.rate * station.stretch!, force);
@@ -221,7 +250,7 @@ export function outInto(
   loadsInto(rig, station.gap, loads);
   if (heldBy(rig, station) === null) momentsInto(rig, station.shaftAngle, moments);
   const at = momentAt(end, 'out');
-  drivenInto(rig, travel, station, end, moments[at], moments[at] - moments[at + 1] - breakaway, into);
+  drivenInto(rig, travel, station, rig.friction[end], moments[at], moments[at] - moments[at + 1] - breakaway, into);
 }
 
 /** With `loads` as they are at this station. */
@@ -229,12 +258,11 @@ function drivenInto(
   rig: MechanicalRig,
   travel: Travel,
   station: Station,
-  end: End,
+  friction: Friction,
   steady: number,
   moment: number,
   into: Writable<ForceOut>,
 ): void {
-  const friction = rig.friction[end];
   const spring = heldBy(rig, station);
   let drive = steady * station.pose.rate;
   if (spring === null) connectionForceInto(travel.linkage, station.pose, moment, -1, friction, force);
