@@ -29,6 +29,7 @@ export interface State {
 export function knownCable(rig: CableRig): KnownCable | null {
   const { course, core, end, isPulled, lever } = rig;
   if (course === null || course.pieces.length === 0 || core === null || end === null || isPulled === null) return null;
+  if (!rig.isClear) return null;
   if (Number.isNaN(lever.run + lever.noFuel + lever.hardStop + rig.axis + rig.drag)) return null;
   return { rig, course, core, end, isPulled };
 }
@@ -50,8 +51,8 @@ export function poseOnLever({ rig, end, isPulled }: KnownCable, shaftAngle: numb
 }
 
 /** A core that is pulled does not lie down as a helix; one that is pushed may, where its conduit has room. */
-function slidingOf({ rig, core }: KnownCable, friction: number): Sliding {
-  const clearance = (rig.bore - core.diameter) / 2;
+function slidingOf({ rig, core }: KnownCable, friction: number, isPushed: boolean): Sliding {
+  const clearance = isPushed ? (rig.bore - core.diameter) / 2 : 0;
   return {
     friction,
     weight: core.weight,
@@ -85,7 +86,7 @@ export function effortAt(known: KnownCable, shaftAngle: number, state: State): E
   if (!Number.isFinite(atLever)) return { pose, atLever, atHandle: atLever, walk: null, mouth };
   const walk = walkTension(
     course.fromLever,
-    slidingOf(known, state.friction),
+    slidingOf(known, state.friction, !isPulled),
     isPulled ? 'with the walk' : 'against the walk',
     (isPulled ? 1 : -1) * atLever * mouth,
   );
@@ -136,7 +137,7 @@ function idleForce(
   // From the handle to the lever. Pulled, the core moves with the walk; pushed, against it.
   const { tension } = walkTension(
     fromHandle,
-    slidingOf(known, friction),
+    slidingOf(known, friction, !isPull),
     isPull ? 'with the walk' : 'against the walk',
     (isPull ? 1 : -1) * known.rig.drag,
   );

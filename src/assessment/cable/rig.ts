@@ -42,6 +42,8 @@ export interface CableRig {
   readonly bore: number;
   readonly conduitStiffness: number;
   readonly end: LeverEnd | null;
+  /** Whether the lever swings clear of the mouth of the conduit; false where that is not known. */
+  readonly isClear: boolean;
   /** Axis of the conduit end, rad. */
   readonly axis: number;
   /** How far the core may stand off it, rad. */
@@ -139,6 +141,7 @@ export function cableRigOf(job: Job, cable: HandCable): CableRig {
       'means.conduit.stiffness',
     ),
     end,
+    isClear: poses !== null,
     axis,
     swingAllowed: swingAllowedOf(cable),
     slack: valueOf(leverEnd.slack, 'length'),

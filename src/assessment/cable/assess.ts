@@ -1,0 +1,72 @@
+/** From a job whose means is a hand cable to its two answers. */
+import type { HandCable, Job } from '../../job/schema.ts';
+import type { DisplayUnits } from '../../units/quantity.ts';
+import { answersOf } from '../answers.ts';
+import { findingOf, type Check } from '../check.ts';
+import { fuelOffBeforeStop, leverComesBack } from '../checks/lever-alone.ts';
+import { CAUTION, worstFirst, worstVerdict, type Assessment } from '../finding.ts';
+import { missingReadings } from '../needs.ts';
+import { DefaultReader } from '../readings.ts';
+import { wordsIn } from '../words.ts';
+import { comesBackOnCable } from './checks/back.ts';
+import { coreStrength, mayBePushed, pushHolds } from './checks/core.ts';
+import { bendRadius, bendsFit, coreFits } from './checks/course.ts';
+import { handlePull, handleTravel, wornCable } from './checks/hand.ts';
+import { staysOnAxis, turnsTowardsStop } from './checks/lever-end.ts';
+import { bothPlacesWork } from './checks/second.ts';
+import { cableContext, type CableContext } from './context.ts';
+import { effortPaths } from './needs.ts';
+import { remarksOnCable } from './remarks.ts';
+
+export type CableJob = Job & { readonly means: HandCable };
+
+export function isByHand(job: Job): job is CableJob {
+  return job.means.kind === 'hand cable';
+}
+
+export function assessCable(job: CableJob, units: DisplayUnits): Assessment {
+  const context = cableContext(job, job.means, wordsIn(units));
+  const missing = missingReadings(job);
+  const findings = checksOfCable(context)
+    .map((check) => findingOf(check, missing))
+    .sort(worstFirst);
+  return {
+    version: 1,
+    job: job.name,
+    works: 'by hand',
+    verdict: worstVerdict(findings),
+    // A cable has nothing that burns.
+    answers: answersOf(findings, true).filter(({ question }) => question !== 'burns'),
+    findings,
+    sweep: null,
+    travel: null,
+    currents: [],
+    assumed: context.rig.assumed,
+    remarks: remarksOnCable(context),
+    caution: CAUTION,
+  };
+}
+
+/** Every question that is asked of a hand cable, as the means of a job or as the hand stop beside another. */
+export function checksOfCable(context: CableContext): Check[] {
+  const { rig, say } = context;
+  // Its own list of what was assumed: the rig has told all of it already.
+  const reader = new DefaultReader();
+  return [
+    fuelOffBeforeStop(rig.job, rig.lever, reader, say),
+    leverComesBack(rig.job, rig.lever, reader, effortPaths(rig.job)),
+    handlePull(context),
+    handleTravel(context),
+    comesBackOnCable(context),
+    turnsTowardsStop(context),
+    staysOnAxis(context),
+    bendsFit(context),
+    bendRadius(context),
+    coreFits(context),
+    coreStrength(context),
+    mayBePushed(context),
+    pushHolds(context),
+    wornCable(context),
+    bothPlacesWork(context),
+  ].filter((check) => check !== null);
+}

@@ -1,0 +1,131 @@
+/** What is asked at the handle: pull, travel, and how much the cable may wear before it is too much. */
+import { inMillimetres, unique } from '../../check.ts';
+import { bendWords, placeAt, type CableContext } from '../context.ts';
+import { frictionThatFails, noFuelTaken, travelTo } from '../reckon.ts';
+import { bendCosts } from '../study.ts';
+import { findingUnit, nothingKnown, type Check } from './shape.ts';
+
+/** Travel that should be left at the handle: common practice, no source. */
+const SPARE_TRAVEL_MM = 10;
+
+export function handlePull(context: CableContext): Check {
+  const { rig, needs, say, known, worn, unread } = context;
+  const { limit, ratio, isPulled } = rig;
+  const verb = isPulled === false ? 'Push' : 'Pull';
+  return {
+    ...findingUnit('handle-pull', `${verb} at the handle is acceptable`, 'stops', 'N', 'share'),
+    wanted: limit?.wanted ?? rig.wanted.pull,
+    how:
+      'Effort that may be asked over the effort at the handle, minus one: the hardest place of the swing, lever with cold oil, '
+      + 'friction at the high end of its range times ageing, drag at the handle added. '
+      + (limit === null ? 'The limit follows from handle and posture.' : `Limit: ${limit.source}.`),
+    needs: unique([...needs.pull, ...needs.limit]),
+    unread,
+    judge() {
+      const hardest = context.hardest();
+      if (hardest === null || limit === null || known === null || worn === null) return nothingKnown;
+      const effort = hardest.atHandle / ratio;
+      if (!Number.isFinite(effort)) {
+        return {
+          value: NaN,
+          limit: limit.avoidBeyond,
+          margin: -1,
+          at: placeAt(hardest.pose.shaftAngle),
+          because: noForce(context, hardest.pose.turning),
+        };
+      }
+      const nowEffort = (context.hardestNow()?.atHandle ?? NaN) / ratio;
+      return {
+        value: effort,
+        limit: limit.avoidBeyond,
+        margin: limit.avoidBeyond / effort - 1,
+        at: placeAt(hardest.pose.shaftAngle),
+        because:
+          `${say.force(effort)} at the handle when worn and cold, ${say.force(nowEffort)} as it is now; the core bears `
+          + `${say.force(hardest.atLever)} at the lever, with the shaft at ${say.angle(hardest.pose.shaftAngle)}. `
+          + dearestWords(context, hardest, worn.friction)
+          + `More than ${say.force(limit.avoidBeyond)} is to be avoided${limit.recommended < limit.avoidBeyond ? `, up to ${say.force(limit.recommended)} is recommended` : ''}.`,
+      };
+    },
+  };
+}
+
+function noForce({ rig: { isPulled } }: CableContext, turning: number): string {
+  return turning > 0
+    ? 'Nothing gets through: pushed as hard as the lever asks, the core lies down in its conduit and jams.'
+    : `The core stands in line with the arm, or beyond: no ${isPulled === false ? 'push' : 'pull'} turns the lever towards stop from there.`;
+}
+
+function dearestWords(context: CableContext, hardest: Parameters<typeof bendCosts>[1], friction: number): string {
+  const { known, rig, say } = context;
+  const costs = known === null ? [] : bendCosts(known, hardest, friction);
+  if (costs.length === 0) return '';
+  const most = costs.reduce((best, cost, i) => (cost > costs[best] ? i : best), 0);
+  const bend = known!.course.pieces.filter(({ kind }) => kind === 'bend')[most];
+  return `Of the bends, ${bendWords(rig, most)} (${say.angle(bend.angle)}) costs most: ${say.force(costs[most] / rig.ratio)}. `;
+}
+
+export function handleTravel(context: CableContext): Check {
+  const { rig, needs, say, known, worn, unread } = context;
+  return {
+    ...findingUnit('handle-travel', 'Handle has travel enough', 'stops', 'mm', 'mm'),
+    wanted: SPARE_TRAVEL_MM,
+    how:
+      'Travel that the handle has minus travel until no-fuel and the lash of the lever are taken: core drawn in, slack, stretch '
+      + 'of the core and shortening of the conduit under the tension that each place has (worn and cold), and play in the bends '
+      + 'where the core starts slack.',
+    needs: unique([...needs.back, ...needs.lash, ...needs.slack, ...needs.bore, ...needs.handleTravel]),
+    unread,
+    judge() {
+      if (known === null || worn === null || rig.lever.efforts === null) return nothingKnown;
+      const used = travelTo(known, noFuelTaken(rig), worn);
+      const available = rig.handleTravel;
+      const isWhole = Number.isFinite(used.handle);
+      return {
+        value: inMillimetres(used.handle),
+        limit: inMillimetres(available),
+        margin: isWhole ? inMillimetres(available - used.handle) : -inMillimetres(available),
+        at: placeAt(noFuelTaken(rig)),
+        because: isWhole
+          ? `No-fuel is reached after ${say.length(used.handle)} of the ${say.length(available)} that the handle has: `
+            + `${say.length(used.core)} of core, ${say.length(used.slack)} slack, ${say.length(used.stretch)} stretch, `
+            + `${say.length(used.shortening)} of conduit${used.play > 0 ? `, ${say.length(used.play)} play in the bends` : ''}`
+            + `${rig.ratio === 1 ? '' : `, times ${Number(rig.ratio.toPrecision(3))}`}.`
+          : 'No-fuel is not reached: no force in the core turns the lever that far.',
+      };
+    },
+  };
+}
+
+export function wornCable(context: CableContext): Check {
+  const { rig, needs, say, known, unread } = context;
+  const { friction, limit, ageing } = rig;
+  return {
+    ...findingUnit('worn-cable', 'Cable still works when it is worn', 'stops', '', 'share'),
+    wanted: ageing - 1,
+    how:
+      'Friction of the core at which the hand is asked more than may be, or the lever no longer comes back, over the friction '
+      + 'now at the high end of its range, minus one. Wanted: friction when worn over friction now, minus one.',
+    needs: unique([...needs.pull, ...needs.limit]),
+    unread,
+    judge() {
+      if (known === null || friction === null || limit === null || rig.lever.efforts === null) return nothingKnown;
+      const { pull, back } = frictionThatFails(known, limit.avoidBeyond);
+      const fails = Math.min(pull, back);
+      const now = friction.high;
+      const what = pull <= back ? 'the hand is asked more than may be' : 'the lever no longer comes back';
+      const said = (value: number) => `${Number(value.toPrecision(2))}`;
+      return {
+        value: fails,
+        limit: now * ageing,
+        margin: fails === 0 ? -1 : now > 0 ? fails / now - 1 : Infinity,
+        at: null,
+        because: Number.isFinite(fails)
+          ? fails === 0
+            ? `Even without friction ${what}.`
+            : `At a friction of ${said(fails)} ${what}; now it is up to ${said(now)} by ${friction.from}, worn ${said(now * ageing)}.`
+          : `No friction makes it fail: neither hand nor return spring is asked more than they have (${say.force(limit.avoidBeyond)}).`,
+      };
+    },
+  };
+}
