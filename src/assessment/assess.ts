@@ -1,7 +1,9 @@
 /** From a job to its three answers: the one function that the screen, the command line and every search call. */
 import type { Job } from '../job/schema.ts';
 import { metricUnits, type DisplayUnits } from '../units/quantity.ts';
-import { findingOf, type Check, type Context } from './check.ts';
+import { assessAir, timedAirFindings } from './air/assess.ts';
+import type { AirJob } from './air/air-rig.ts';
+import { findingOf, type Check, type Context, type Reach } from './check.ts';
 import { holdHeat, pullInCurrent, resistorHeat, voltsAtCoil } from './checks/current.ts';
 import { adjusterRange } from './checks/adjuster.ts';
 import { comesHome, endSwitchWorked, freeToReachRun, reachesNoFuel } from './checks/ends.ts';
@@ -25,16 +27,18 @@ import { electricCorners, scenesOf } from './scene.ts';
 import { currentsOf, sweepOf, travelFigures } from './sweep.ts';
 import { wordsIn } from './words.ts';
 
-/** Whether the findings that follow heat and motion in time are asked for too; a search that tries thousands leaves them. */
-export type Reach = 'at rest' | 'in time';
-
 /**
  * Assesses one installation.
  *
  * @param units units of the numbers inside sentences; the numbers of the result keep the units that their names say
  */
 export function assess(job: Job, units: DisplayUnits = metricUnits, reach: Reach = 'in time'): Assessment {
-  return isSolenoid(job) ? assessSolenoid(job, units, reach) : assessByHand(job, units);
+  if (isSolenoid(job)) return assessSolenoid(job, units, reach);
+  return isAir(job) ? assessAir(job, units, reach) : assessByHand(job, units);
+}
+
+export function isAir(job: Job): job is AirJob {
+  return job.means.kind === 'air cylinder';
 }
 
 export function isSolenoid(job: Job): job is SolenoidJob {
@@ -74,6 +78,8 @@ const timed: ReadonlySet<string> = new Set([
   'landing-speed',
   'release-time',
   'command-lasts',
+  'time-to-no-fuel',
+  'time-to-run',
   'fuse',
 ]);
 
@@ -84,6 +90,7 @@ export function isTimed(id: string): boolean {
 
 /** The timed findings of these names alone, where a search asks for one of them at a thousand settings. */
 export function timedFindings(job: Job, ids: ReadonlySet<string>, units: DisplayUnits = metricUnits): Finding[] {
+  if (isAir(job)) return timedAirFindings(job, ids, units);
   if (!isSolenoid(job)) return [];
   const rig = rigOf(job);
   const electric = electricCorners(rig);

@@ -8,6 +8,9 @@ import type { ElectricCorner, End, MechanicalScene, Scene, Warmth } from './scen
 import type { Station } from './travel.ts';
 import type { Words } from './words.ts';
 
+/** Whether the findings that follow heat and motion in time are asked for too; a search that tries thousands leaves them. */
+export type Reach = 'at rest' | 'in time';
+
 /** What a check of lever, connection and springs may look at, whatever moves them. */
 export interface MechanicalContext {
   readonly rig: MechanicalRig;

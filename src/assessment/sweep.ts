@@ -1,22 +1,34 @@
 /** The curves over the gap, for people and pictures: display units of the JSON, null where a reading is missing. */
 import type { Currents, Sweep, Travel as TravelFigures } from './finding.ts';
-import type { Rig } from './rig.ts';
-import { pullAt, type ElectricCorner, type Scene } from './scene.ts';
+import type { MechanicalRig, Rig } from './rig.ts';
+import { pullAt, type ElectricCorner, type MechanicalScene, type Scene } from './scene.ts';
 import { poseAtHome, rigidPose } from './travel.ts';
 import { inDegrees, inMillimetres } from './check.ts';
 import { valueOf } from './readings.ts';
 
 export function sweepOf(rig: Rig, scene: Scene, electric: readonly ElectricCorner[]): Sweep {
   const { stations } = scene.travel;
-  const { needed, out } = scene;
   const weakest = electric.findIndex(({ supply, coil }) => supply === 'low' && coil === 'hot');
   const strongest = electric.find(({ supply, coil }) => supply === 'high' && coil === 'cold')!;
+  return mechanicalSweepOf(
+    scene,
+    (i) => scene.pull[weakest][i],
+    (i) => pullAt(rig, stations[i].gap, strongest, 'greatest'),
+  );
+}
+
+/** @param least what the mover gives at a station at its weakest, N; @param greatest at its strongest */
+export function mechanicalSweepOf(
+  { travel: { stations }, needed, out }: MechanicalScene,
+  least: (i: number) => number,
+  greatest: (i: number) => number,
+): Sweep {
   const each = <T>(value: (i: number) => T) => stations.map((_, i) => value(i));
   return {
     gap_mm: each((i) => orNull(inMillimetres(stations[i].gap)) ?? 0),
     shaftAngle_deg: each((i) => orNull(inDegrees(stations[i].shaftAngle))),
-    pullLeast_N: each((i) => orNull(scene.pull[weakest][i])),
-    pullGreatest_N: each((i) => orNull(pullAt(rig, stations[i].gap, strongest, 'greatest'))),
+    pullLeast_N: each((i) => orNull(least(i))),
+    pullGreatest_N: each((i) => orNull(greatest(i))),
     pullNeeded_N: each((i) => orNull(needed.high.needed[i])),
     pullNeededLowFriction_N: each((i) => orNull(needed.low.needed[i])),
     sideForce_N: each((i) => orNull(Math.max(Math.abs(needed.high.side[i]), Math.abs(out.high.side[i])))),
@@ -27,7 +39,7 @@ export function sweepOf(rig: Rig, scene: Scene, electric: readonly ElectricCorne
   };
 }
 
-export function travelFigures(rig: Rig, scene: Scene): TravelFigures {
+export function travelFigures(rig: MechanicalRig, scene: MechanicalScene): TravelFigures {
   const { travel } = scene;
   const { homeGap, startGap, leverStopGap, stations } = travel;
   const home = stations[0];

@@ -14,6 +14,9 @@ export interface Words {
   time(seconds: number): string;
   speed(metresPerSecond: number): string;
   stress(pascals: number): string;
+  pressure(pascals: number): string;
+  volume(cubicMetres: number): string;
+  torque(newtonMetres: number): string;
   percent(share: number): string;
 }
 
@@ -31,6 +34,9 @@ export function wordsIn(units: DisplayUnits): Words {
     time: timeWords,
     speed: say('velocity', 2),
     stress: say('stress', 3),
+    pressure: say('pressure', 2),
+    volume: say('volume', 2),
+    torque: say('torque', 2),
     percent: percentWords,
   };
 }

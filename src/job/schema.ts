@@ -55,6 +55,10 @@ const survey = z.strictObject({
       .meta({ description: 'how many index positions the toothed or slotted hub has; 1 for a keyed arm' }),
     armOffset: angle('arm angle minus shaft angle at hub position 0'),
     lash: reading('angle', 'rocking play of the lever on its shaft, pins and old linkage', { least: 0, most: 1 }),
+    bears: defaulted('torque', 'moment that lever and hard stop bear, from the maker of the pump; left out: not judged', {
+      above: 0,
+      most: 1e4,
+    }),
     mass: defaulted('mass', 'lever and rack together, as felt at massRadius; default 0.3 kg', { above: 0, most: 100 }),
     massRadius: defaulted('length', 'distance from the shaft centre at which that mass is felt; default 40 mm', {
       above: 0,

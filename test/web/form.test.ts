@@ -241,6 +241,7 @@ test('a field that is left out says its default; those that have none are known'
     'supply.contacts[0].rating',
     'supply.stations[0].contacts[0].breaks',
     'supply.stations[0].contacts[0].rating',
+    'survey.lever.bears', // not judged
     'survey.run.bendTotal', // of hand cables alone
   ]);
 });

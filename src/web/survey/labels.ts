@@ -93,6 +93,7 @@ const labels: Readonly<Record<string, string>> = {
   rod: 'Rod',
   rodClearance: 'Clearance of the rod bearing',
   guideLength: 'Length of the guide',
+  bears: 'Lever and stop bear',
   movingMass: 'Piston, rod and clevis',
   efficiency: 'Force over pressure times area',
   sealDrag: 'Drag of its seals without air',

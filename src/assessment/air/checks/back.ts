@@ -1,0 +1,116 @@
+/** Does the rod go back by air, and what does the lever do when there is none? */
+import { newForceOut } from '../../../physics/plunger.ts';
+import { decided, placeOf, unique, type Check } from '../../check.ts';
+import { outAt, outInto, returnMargin, shareLeft, type End } from '../../forces.ts';
+import { worstOf, type MarginCurve } from '../../least.ts';
+import type { AirContext } from '../air-context.ts';
+import { givenOut } from '../air-rig.ts';
+
+const driven = newForceOut();
+const ends = ['high', 'low'] as const;
+
+/** With air in the other chamber at its lowest pressure; the seals then hold by its pressure, and not as without. */
+function byAir({ air }: AirContext): { readonly drive: number; readonly net: number } {
+  const { drive, net } = givenOut(air, air.low);
+  return { drive, net: net + air.mechanical.sticking };
+}
+
+const none = { drive: 0, net: 0 };
+
+type Frictioned = MarginCurve & { readonly friction: End };
+
+function curvesOf(context: AirContext, more: () => typeof none, first = 0): readonly Frictioned[] {
+  return ends.map((friction) => ({
+    friction,
+    over({ travel, out }, into) {
+      const { drive, net } = more();
+      for (let i = 0; i < travel.stations.length; i++)
+        into[i] = shareLeft(out[friction].drive[i] + drive, out[friction].net[i] + net);
+    },
+    at({ travel }, station) {
+      const { drive, net } = more();
+      outInto(context.rig, travel, station, friction, first, driven);
+      return returnMargin({ ...driven, drive: driven.drive + drive, net: driven.net + net });
+    },
+  }));
+}
+
+/** In the place of the return by springs, where air brings the rod back. */
+export function returnsByAir(context: AirContext): Check {
+  const { rig, needs, airNeeds, say } = context;
+  const curves = curvesOf(context, () => byAir(context));
+  return {
+    id: 'returns-from-every-gap',
+    title: rig.toStop ? 'Goes back to run from every gap' : 'Goes to stop from every gap',
+    question: rig.toStop ? 'runs' : 'stops',
+    unit: 'N',
+    marginUnit: 'share',
+    wanted: rig.wanted.return,
+    how: 'What drives the rod out, over what holds it back, minus one, at every gap: air in the other chamber at its lowest pressure, lever and springs; against friction of lever, connection, guide and seals, adverse weight, vibration.',
+    needs: unique([...needs.returned, ...airNeeds.forceLow]),
+    ...decided(
+      () => worstOf(context.rig, context.scenes, curves),
+      ({ scene, station, curve: { friction } }) => {
+        const more = byAir(context);
+        const found = outAt(context.rig, scene.travel, station, friction);
+        const [drive, net] = [found.drive + more.drive, found.net + more.net];
+        return {
+          value: drive,
+          limit: drive - net,
+          at: placeOf(station, scene, { friction }),
+          because: context.air.hasAir
+            ? backWords(context, drive, net, `${say.length(station.gap)} from home at ${say.pressure(context.air.low)}`)
+            : 'There is no compressed air here to bring it back.',
+        };
+      },
+    ),
+  };
+}
+
+function backWords({ say }: AirContext, drive: number, net: number, where: string): string {
+  if (net === -Infinity) return `Friction holds the connection fast ${where}.`;
+  if (!(drive > 0)) return `Nothing drives the rod back ${where}.`;
+  return `${say.force(drive)} drives the rod back ${where} against ${say.force(drive - net)} that holds it.`;
+}
+
+/**
+ * Both chambers open, the lever left to its springs. Air to stop: the engine cannot be stopped by this, and the question is
+ * whether the lever comes back to run; air to run: whether the engine stops.
+ */
+export function whenAirIsLost(context: AirContext): Check {
+  const { rig, needs } = context;
+  const curves = curvesOf(context, () => none);
+  return {
+    id: 'air-lost',
+    title: rig.toStop ? 'Air lost: the lever goes back to run' : 'Air lost: the lever goes to stop',
+    question: rig.toStop ? 'runs' : 'stops',
+    unit: 'N',
+    marginUnit: 'share',
+    wanted: rig.toStop ? 0 : rig.wanted.return,
+    how: 'What drives the rod out without air, over what holds it back, minus one, the least over the travel: springs, lever and helpful weight against friction of lever, connection, guide and seals, adverse weight and vibration.',
+    needs: needs.returned,
+    ...decided(
+      () => worstOf(context.rig, context.scenes, curves),
+      ({ scene, station, curve: { friction }, margin }) => {
+        const { drive, net } = outAt(context.rig, scene.travel, station, friction);
+        return {
+          value: drive,
+          limit: drive - net,
+          at: placeOf(station, scene, { friction }),
+          because: `${lostWords(rig.toStop, margin >= 0)} ${backWords(context, drive, net, `${context.say.length(station.gap)} from home, without air,`)}`,
+        };
+      },
+    ),
+  };
+}
+
+/** What the lever does, in words that do not hang on a number. */
+export function lostWords(toStop: boolean, comesBack: boolean): string {
+  if (toStop)
+    return comesBack
+      ? 'Without air the engine runs on and this cannot stop it: the hand stop must work. A lever at stop goes back to run.'
+      : 'Without air the engine runs on and this cannot stop it: the hand stop must work. A lever at stop stays there until somebody moves it.';
+  return comesBack
+    ? 'Without air the engine is stopped, wanted or not.'
+    : 'Without air the lever stays at run and the engine runs on: only the hand stop stops it.';
+}

@@ -1,0 +1,245 @@
+/**
+ * An air cylinder's findings: each names what it rests on, a reading that was not taken is missed by exactly those, and what
+ * more air, a wider bore or a stiffer lever does is what it must do.
+ */
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { assess } from '../../../src/assessment/assess.ts';
+import type { Finding } from '../../../src/assessment/finding.ts';
+import { NOT_MEASURED } from '../../../src/job/quantity-text.ts';
+import { readDocument } from '../../../src/job/read.ts';
+import type { Job } from '../../../src/job/schema.ts';
+import { altered, changed } from '../../job/jobs.ts';
+import { exactly, quantitiesOf, quantityOf, type Found } from '../../job/quantities.ts';
+import { assertConsistent } from '../plain-data.ts';
+import { cylinders } from './cylinders.ts';
+
+function said({ verdict, value, limit, margin, at, because }: Finding): string {
+  return JSON.stringify({ verdict, value, limit, margin, at, because });
+}
+
+const byId = (job: Job): Map<string, Finding> => new Map(assess(job).findings.map((one) => [one.id, one]));
+
+function findingOf(job: Job, id: string): Finding {
+  const found = byId(job).get(id);
+  assert.ok(found !== undefined, `no finding ${id}`);
+  return found;
+}
+
+const isToStop = ({ means }: Job) => means.kind === 'air cylinder' && means.works === 'air to stop';
+
+/** Words that are no quantity, and may not have been looked at. */
+const words = ['means.works', 'means.action', 'means.returns', 'survey.air'];
+
+for (const { name, job } of cylinders) {
+  test(`${name}: everything said is plain and follows from its margins`, () => {
+    assertConsistent(assess(job), isToStop(job));
+  });
+
+  test(`${name}: a reading that was not taken is missed by exactly the findings that rest on it`, () => {
+    const before = byId(job);
+    const readings = quantitiesOf(job)
+      .filter(({ isOptional }) => !isOptional)
+      .map(({ path }) => path);
+    const wrong: string[] = [];
+    let concerned = 0;
+    for (const path of readings) {
+      const after = byId(altered(job, { [path]: NOT_MEASURED }));
+      assert.deepEqual([...after.keys()].sort(), [...before.keys()].sort(), path);
+      for (const [id, finding] of after) {
+        const known = before.get(id)!;
+        if (known.needs.includes(path)) {
+          concerned++;
+          if (finding.verdict !== 'not known' || finding.missing.join() !== path)
+            wrong.push(`${id} without ${path}: ${finding.verdict}, missing ${finding.missing.join()}`);
+        } else if (said(finding) !== said(known))
+          wrong.push(`${id} without ${path}: ${said(known)} became ${said(finding)}`);
+      }
+    }
+    assert.deepEqual(wrong, [], 'readings and findings agree');
+    assert.ok(concerned > 250, `${concerned} findings concerned by ${readings.length} readings`);
+  });
+
+  test(`${name}: a reading that is a little different concerns no finding that does not say so`, () => {
+    const before = byId(job);
+    const wrong: string[] = [];
+    for (const found of quantitiesOf(job)) {
+      if (found.isOptional) continue;
+      const text = nearby(found);
+      const read = readDocument(altered(job, { [found.path]: text }));
+      if (!read.ok) continue;
+      for (const { id, value, limit, margin } of assess(read.job).findings) {
+        const known = before.get(id)!;
+        if (known.needs.includes(found.path)) continue;
+        if (value !== known.value || limit !== known.limit || margin !== known.margin)
+          wrong.push(`${id} with ${found.path} = ${text}: margin ${known.margin} became ${margin}`);
+      }
+    }
+    assert.deepEqual(wrong, [], 'nothing rests on what it does not name');
+  });
+
+  test(`${name}: what was not looked at is missed by its name`, () => {
+    const before = byId(job);
+    for (const path of words) {
+      const after = byId(changed(job, { [path]: NOT_MEASURED }));
+      let missed = 0;
+      for (const [id, finding] of after) {
+        if (!finding.missing.includes(path)) continue;
+        missed++;
+        assert.equal(finding.verdict, 'not known', `${id} without ${path}`);
+      }
+      assert.ok(missed > 0, `nothing misses ${path}`);
+      assert.ok(after.size >= before.size - 1, `${path}: ${after.size} of ${before.size} findings`);
+      assertConsistent(assess(changed(job, { [path]: NOT_MEASURED })), isToStop(job) || path === 'means.works');
+    }
+  });
+}
+
+function nearby(found: Found): string {
+  const { value } = quantityOf(found);
+  const { dimension } = found.rule;
+  return exactly(dimension === 'temperature' ? value - 8 : value === 0 ? 1e-3 : value * 0.93, dimension);
+}
+
+const [bySpring, byAir, sprung, toRun] = cylinders.map(({ job }) => job);
+
+test('more pressure never takes force away, and less of it fails with the number that would do', () => {
+  const margins = ['1 bar', '2 bar', '4 bar', '8 bar'].map(
+    (low) => findingOf(changed(bySpring, { 'survey.air.low': low }), 'carries-home').margin!,
+  );
+  assert.deepEqual(
+    margins,
+    margins.toSorted((a, b) => a - b),
+    'margins rise',
+  );
+  const weak = findingOf(changed(bySpring, { 'survey.air.low': '1 bar' }), 'carries-home');
+  assert.equal(weak.verdict, 'fails', weak.because);
+  const [, just = ''] = /([\d.]+ bar) would just do/.exec(weak.because) ?? [];
+  const [, enough = ''] = /would just do, ([\d.]+ bar) with the wanted margin/.exec(weak.because) ?? [];
+  // Two figures are said, so a twentieth either way.
+  const at = (pressure: string, share: number) =>
+    findingOf(changed(bySpring, { 'survey.air.low': `${Number.parseFloat(pressure) * share} bar` }), 'carries-home')
+      .verdict;
+  assert.deepEqual([at(just, 0.95), at(just, 1.05)], ['fails', 'thin'], `just: ${just}`);
+  assert.equal(at(enough, 1.05), 'holds', `enough: ${enough}`);
+});
+
+test('a pressure below the spring inside is said plainly', () => {
+  const stiff = changed(bySpring, { 'means.returns': { preload: '60 N', rate: '2 N/mm' }, 'survey.air.low': '3 bar' });
+  const { because, verdict } = findingOf(stiff, 'carries-home');
+  assert.equal(verdict, 'fails', because);
+  assert.match(because, /The spring inside alone holds up to 140 N/, because);
+});
+
+test('no air at all fails what needs air, and says so', () => {
+  const none = changed(byAir, { 'survey.air': 'none' });
+  for (const id of [
+    'moves-from-rest',
+    'carries-home',
+    'stops-per-vessel',
+    'time-to-no-fuel',
+    'returns-from-every-gap',
+  ]) {
+    const { verdict, because } = findingOf(none, id);
+    assert.equal(verdict, 'fails', id);
+    assert.match(because, /no compressed air/, id);
+  }
+});
+
+test('air to run: loss of air stops the engine, and the same spring does it in time', () => {
+  const lost = findingOf(toRun, 'air-lost');
+  assert.equal(lost.question, 'stops', 'what happens without air is how it stops');
+  assert.equal(lost.margin, findingOf(toRun, 'returns-from-every-gap').margin, 'nothing but springs either way');
+  assert.match(lost.because, /Without air the engine is stopped/, lost.because);
+  const slack = changed(toRun, { 'return.springs': [], 'means.returns': { preload: '0 N', rate: '0 N/mm' } });
+  assert.equal(findingOf(slack, 'air-lost').verdict, 'fails', 'no spring at all');
+  assert.match(findingOf(slack, 'air-lost').because, /only the hand stop/, 'the hand stop is named');
+});
+
+test('a cylinder that air brings back stays where it is without air', () => {
+  assert.equal(findingOf(byAir, 'air-lost').verdict, 'fails', 'the seals hold the lever');
+  assert.equal(findingOf(byAir, 'returns-from-every-gap').verdict, 'holds', 'with air it comes back');
+});
+
+test('line and way out are named where they decide the time, and a wide one saves what was said', () => {
+  const long = changed(bySpring, { 'means.line': { bore: '2.5 mm', length: '25 m' }, 'means.valve': '8 L/(s bar)' });
+  const before = findingOf(long, 'time-to-no-fuel');
+  assert.match(before.because, /the pipe costs most: a wide one would save/, before.because);
+  const shut = changed(bySpring, { 'means.exhaust': '0.08 L/(s bar)', 'means.line.bore': '6 mm' });
+  const back = findingOf(shut, 'time-to-run');
+  assert.match(back.because, /the way out costs most/, back.because);
+  const open = findingOf(changed(shut, { 'means.exhaust': '2.4 L/(s bar)' }), 'time-to-run'); // 30 times as wide
+  const [, saved = '', unit] = /would save ([\d.]+) (ms|s)\./.exec(back.because) ?? [];
+  const saves = Number(saved) * (unit === 'ms' ? 1e-3 : 1);
+  assert.ok(
+    Math.abs(back.value! - open.value! - saves) < 0.06 * saves,
+    `${back.value} to ${open.value}, said ${saves} s`,
+  );
+});
+
+test('a spring inside is felt as the same spring beside the rod would be', () => {
+  const outside = changed(bySpring, {
+    'means.returns': { preload: '0 N', rate: '0 N/mm' },
+    'return.springs': [
+      {
+        on: 'plunger',
+        name: 'The same, outside',
+        kind: 'compression',
+        lengthAtHome: '50 mm',
+        // 18 N at the outer stop, 40 mm further out than home, and 0.4 N/mm.
+        spring: { by: 'rate', rate: '0.4 N/mm', freeLength: '135 mm', limitLength: '20 mm' },
+      },
+    ],
+  });
+  for (const id of [
+    'moves-from-rest',
+    'carries-home',
+    'returns-from-every-gap',
+    'returns-from-home',
+    'does-not-cock',
+    'time-to-no-fuel',
+  ]) {
+    const [a, b] = [findingOf(bySpring, id).margin!, findingOf(outside, id).margin!];
+    assert.ok(Math.abs(a - b) < 1e-6 * (1 + Math.abs(a)), `${id}: ${a} inside, ${b} outside`);
+  }
+});
+
+test('turned a quarter and mirrored, the installation says the same', () => {
+  // Only what depends on the ground may change: the rod lies without weight here.
+  const light = changed(bySpring, { 'layout.tilt': '90°' });
+  const margins = (job: Job) =>
+    assess(job)
+      .findings.map(({ id, margin }) => [id, margin] as const)
+      .toSorted(([a], [b]) => a.localeCompare(b));
+  const turned = margins(turnedBy90(light));
+  margins(light).forEach(([id, margin], i) => {
+    assert.equal(turned[i][0], id, 'the same findings');
+    assert.ok(
+      Math.abs(turned[i][1]! - margin!) < 1e-6 * (1 + Math.abs(margin!)),
+      `${id}: ${margin} became ${turned[i][1]}`,
+    );
+  });
+});
+
+/** Every direction a quarter further round; the shaft's own angles stay, so the arm goes round with its offset. */
+function turnedBy90(job: Job): Job {
+  const { homePin, pullDirection } = job.layout;
+  const number = (text: string) => Number.parseFloat(text);
+  return changed(job, {
+    'layout.homePin': { x: `${-number(homePin.y)} mm`, y: `${number(homePin.x)} mm` },
+    'layout.pullDirection': `${number(pullDirection) + 90}°`,
+    'survey.lever.armOffset': `${number(job.survey.lever.armOffset) + 90}°`,
+  });
+}
+
+test('the highest pressure on the lever is judged where the pump is known, and only then', () => {
+  assert.equal(byId(sprung).has('lever-bears'), false, 'no such reading');
+  // Stopped short by the hard stop the lever takes everything.
+  const short = changed(bySpring, { 'layout.homePin.x': '-13.5 mm', 'survey.lever.bears': '3 N m' });
+  const { verdict, because, value } = findingOf(short, 'lever-bears');
+  assert.equal(verdict, 'fails', because);
+  const higher = findingOf(changed(short, { 'survey.air.high': '10 bar' }), 'lever-bears');
+  assert.ok(higher.value! > value!, 'more pressure lays more on it');
+  assert.equal(findingOf(short, 'comes-home').verdict, 'fails', 'the rod is stopped short');
+  assert.match(findingOf(short, 'comes-home').because, /its stop takes all that the air gives/, 'and what that means');
+});
