@@ -129,46 +129,64 @@ export function sceneOf(
   travel: Travel,
   room: SceneRoom = newRoom(),
 ): Scene {
-  const mechanical = mechanicalSceneOf(rig, moved, travel, room);
-  let pull: readonly Float64Array[] | null = null;
-  return {
-    moved,
-    travel,
-    get needed() {
-      return mechanical.needed;
-    },
-    get out() {
-      return mechanical.out;
-    },
-    get pull() {
-      return (pull ??= pullsOver(rig, electric, travel, room));
-    },
-  };
+  return new SolenoidScene(rig, electric, moved, travel, room);
 }
 
-/** Rows are worked out when they are first asked for: a study that asks one question does not pay for the others. */
 export function mechanicalSceneOf(
   rig: MechanicalRig,
   moved: string | null,
   travel: Travel,
   room: SceneRoom = newRoom(),
 ): MechanicalScene {
-  const rows = rowsIn(room, travel.stations.length);
-  let isReckoned = false;
-  return {
-    moved,
-    travel,
-    get needed() {
-      if (!isReckoned) forcesOver(rig, travel, rows);
-      isReckoned = true;
-      return rows.needed;
-    },
-    get out() {
-      if (!isReckoned) forcesOver(rig, travel, rows);
-      isReckoned = true;
-      return rows.out;
-    },
-  };
+  return new ReckonedScene(rig, moved, travel, room);
+}
+
+/** Rows are worked out when they are first asked for: a study that asks one question does not pay for the others. */
+class ReckonedScene implements MechanicalScene {
+  readonly moved: string | null;
+  readonly travel: Travel;
+  readonly #rig: MechanicalRig;
+  readonly #rows: SceneRows;
+  #isReckoned = false;
+
+  constructor(rig: MechanicalRig, moved: string | null, travel: Travel, room: SceneRoom) {
+    this.moved = moved;
+    this.travel = travel;
+    this.#rig = rig;
+    this.#rows = rowsIn(room, travel.stations.length);
+  }
+
+  get needed(): MechanicalScene['needed'] {
+    return this.#forces().needed;
+  }
+
+  get out(): MechanicalScene['out'] {
+    return this.#forces().out;
+  }
+
+  #forces(): ForceRows {
+    if (!this.#isReckoned) forcesOver(this.#rig, this.travel, this.#rows);
+    this.#isReckoned = true;
+    return this.#rows;
+  }
+}
+
+class SolenoidScene extends ReckonedScene implements Scene {
+  readonly #rig: Rig;
+  readonly #electric: readonly ElectricCorner[];
+  readonly #room: SceneRoom;
+  #pull: readonly Float64Array[] | null = null;
+
+  constructor(rig: Rig, electric: readonly ElectricCorner[], moved: string | null, travel: Travel, room: SceneRoom) {
+    super(rig, moved, travel, room);
+    this.#rig = rig;
+    this.#electric = electric;
+    this.#room = room;
+  }
+
+  get pull(): Scene['pull'] {
+    return (this.#pull ??= pullsOver(this.#rig, this.#electric, this.travel, this.#room));
+  }
 }
 
 function pullsOver(

@@ -184,7 +184,10 @@ class Study {
 
   #context(rig: Rig, electric: readonly ElectricCorner[]): Context {
     const scenes = this.#scenes.map((scene) => ({
-      ...scene,
+      moved: scene.moved,
+      travel: scene.travel,
+      needed: scene.needed,
+      out: scene.out,
       pull: electric.map((corner) => scene.travel.stations.map(({ gap }) => pullAt(rig, gap, corner, 'least'))),
     }));
     return { rig, scenes, electric, needs: this.#needs, say: this.#say };
