@@ -5,7 +5,7 @@
  * corners follow from one look at the readings.
  */
 import { connectionForceInto, heldForceInto, newForce, type Writable } from '../physics/linkage.ts';
-import { frictionMoment, steadyMoment } from '../physics/load.ts';
+import { momentsReadInto } from '../physics/load.ts';
 import {
   newForceOut,
   newNeeded,
@@ -50,13 +50,18 @@ export function forcesOver(rig: MechanicalRig, travel: Travel, { needed, out }: 
   for (let i = 0; i < stations.length; i++) {
     const station = stations[i];
     loadsInto(rig, station.gap, loads);
-    if (heldBy(rig, station) === null) momentsInto(rig, station.shaftAngle, moments);
-    else moments.fill(NaN);
-    neededRow(rig, travel, station, rig.friction.low, moments[0] + moments[1], needed.low, i);
-    neededRow(rig, travel, station, rig.friction.high, moments[2] + moments[3], needed.high, i);
-    outRow(rig, travel, station, rig.friction.low, moments[4], moments[4] - moments[5], out.low, i);
-    outRow(rig, travel, station, rig.friction.high, moments[6], moments[6] - moments[7], out.high, i);
+    if (heldBy(rig, station) === null) reckonMoments(rig, station.shaftAngle);
+    else noMoments();
+    neededRow(rig, travel, station, rig.friction.low, HOME_LOW, needed.low, i);
+    neededRow(rig, travel, station, rig.friction.high, HOME_HIGH, needed.high, i);
+    outRow(rig, travel, station, rig.friction.low, OUT_LOW, out.low, i);
+    outRow(rig, travel, station, rig.friction.high, OUT_HIGH, out.high, i);
   }
+}
+
+function noMoments(): void {
+  momentsOf = null;
+  moments.fill(NaN);
 }
 
 function neededRow(
@@ -64,16 +69,16 @@ function neededRow(
   travel: Travel,
   station: Station,
   friction: Friction,
-  moment: number,
+  place: number,
   row: NeededRows,
   i: number,
 ): void {
-  askedInto(rig, travel, station, friction, moment, asked);
+  askedInto(rig, travel, station, friction, place, 0, asked);
   row.needed[i] = asked.needed;
   row.side[i] = asked.side;
   row.along[i] = asked.along;
   row.guideFriction[i] = asked.guideFriction;
-  row.moment[i] = moment;
+  row.moment[i] = moments[place] + moments[place + 1];
 }
 
 function outRow(
@@ -81,12 +86,11 @@ function outRow(
   travel: Travel,
   station: Station,
   friction: Friction,
-  steady: number,
-  moment: number,
+  place: number,
   row: OutRows,
   i: number,
 ): void {
-  drivenInto(rig, travel, station, friction, steady, moment, driven);
+  drivenInto(rig, travel, station, friction, place, 0, driven);
   row.drive[i] = driven.drive;
   row.net[i] = driven.net;
   row.side[i] = driven.side;
@@ -105,6 +109,9 @@ const loads: Writable<PlungerLoads> = {
 };
 /** Steady moment and friction of four corners: home low, home high, out low, out high. */
 const moments = new Float64Array(8);
+/** The rig and the shaft angle that they are of, and what was read there. */
+let momentsOf: MechanicalRig | null = null;
+const read = new Float64Array(3);
 const force = newForce();
 const asked = newNeeded();
 const driven = newForceOut();
@@ -117,49 +124,60 @@ export interface LeverMoments {
 
 /** For pull-in the state of the engine that resists most, for the return the one that drives least. */
 export function leverMoments(rig: MechanicalRig, shaftAngle: number, end: End, way: 'home' | 'out'): LeverMoments {
-  momentsInto(rig, shaftAngle, moments);
+  reckonMoments(rig, shaftAngle);
   const at = momentAt(end, way);
   return { steady: moments[at], friction: moments[at + 1] };
 }
 
-/** Where the steady moment of a corner stands among the eight; its friction follows it. */
+// Where the steady moment of each corner stands among the eight; its friction follows it.
+const HOME_LOW = 0;
+const HOME_HIGH = 2;
+const OUT_LOW = 4;
+const OUT_HIGH = 6;
+
 function momentAt(end: End, way: 'home' | 'out'): number {
-  return (way === 'home' ? 0 : 4) + (end === 'low' ? 0 : 2);
+  return way === 'home' ? (end === 'low' ? HOME_LOW : HOME_HIGH) : end === 'low' ? OUT_LOW : OUT_HIGH;
 }
 
-/** The moments of all four corners: what was read is looked up once for them all. */
-function momentsInto(rig: MechanicalRig, shaftAngle: number, into: Float64Array): void {
+/**
+ * The moments of all four corners, into `moments`: what was read is looked up once for them all, and not again where the same
+ * place is asked about twice.
+ */
+function reckonMoments(rig: MechanicalRig, shaftAngle: number): void {
+  if (rig === momentsOf && shaftAngle === read[0]) return;
+  momentsOf = rig;
+  read[0] = shaftAngle;
   const { efforts, readTowards, frictionFactor } = rig.lever;
   if (efforts === null) {
-    into.fill(NaN);
+    moments.fill(NaN);
     return;
   }
   // The readings resist the way the balance moved the lever; home may be the other way.
   const resists = readTowards * (rig.toStop ? 1 : -1);
-  const springs = springMoment(rig, shaftAngle);
   for (let k = 0; k < efforts.length; k++) {
-    const steady = resists * steadyMoment(efforts[k], shaftAngle);
-    const read = frictionMoment(efforts[k], shaftAngle);
-    const low = frictionFactor.low * read;
-    const high = frictionFactor.high * read;
-    if (k === 0 || steady + low > into[0] + into[1]) {
-      into[0] = steady;
-      into[1] = low;
+    momentsReadInto(efforts[k], shaftAngle, read, 1);
+    const steady = resists * read[1];
+    const low = frictionFactor.low * read[2];
+    const high = frictionFactor.high * read[2];
+    if (k === 0 || steady + low > moments[0] + moments[1]) {
+      moments[0] = steady;
+      moments[1] = low;
     }
-    if (k === 0 || steady + high > into[2] + into[3]) {
-      into[2] = steady;
-      into[3] = high;
+    if (k === 0 || steady + high > moments[2] + moments[3]) {
+      moments[2] = steady;
+      moments[3] = high;
     }
-    if (k === 0 || steady - low < into[4] - into[5]) {
-      into[4] = steady;
-      into[5] = low;
+    if (k === 0 || steady - low < moments[4] - moments[5]) {
+      moments[4] = steady;
+      moments[5] = low;
     }
-    if (k === 0 || steady - high < into[6] - into[7]) {
-      into[6] = steady;
-      into[7] = high;
+    if (k === 0 || steady - high < moments[6] - moments[7]) {
+      moments[6] = steady;
+      moments[7] = high;
     }
   }
-  for (let at = 0; at < 8; at += 2) into[at] += springs;
+  const springs = springMoment(rig, shaftAngle);
+  for (let at = 0; at < 8; at += 2) moments[at] += springs;
 }
 
 /** Moment of the springs on the lever that resists the way home, N m. */
@@ -211,24 +229,27 @@ export function neededInto(
   into: Writable<PullNeeded>,
 ): void {
   loadsInto(rig, station.gap, loads);
-  if (heldBy(rig, station) === null) momentsInto(rig, station.shaftAngle, moments);
-  const at = momentAt(end, 'home');
-  askedInto(rig, travel, station, rig.friction[end], moments[at] + moments[at + 1] + breakaway, into);
+  if (heldBy(rig, station) === null) reckonMoments(rig, station.shaftAngle);
+  askedInto(rig, travel, station, rig.friction[end], momentAt(end, 'home'), breakaway, into);
 }
 
-/** With `loads` as they are at this station. */
+/** With `loads` and `moments` as they are at this station. */
 function askedInto(
   rig: MechanicalRig,
   travel: Travel,
   station: Station,
   friction: Friction,
-  moment: number,
+  place: number,
+  breakaway: number,
   into: Writable<PullNeeded>,
 ): void {
   const spring = heldBy(rig, station);
   if (spring !== null)
     heldForceInto(travel.linkage, station.pose, spring.preload + spring.rate * station.stretch!, force);
-  else connectionForceInto(travel.linkage, station.pose, moment, 1, friction, force);
+  else {
+    const moment = moments[place] + moments[place + 1] + breakaway;
+    connectionForceInto(travel.linkage, station.pose, moment, 1, friction, force);
+  }
   pullAgainstInto(rig.guide, station.gap, force, friction, loads, into);
 }
 
@@ -248,25 +269,26 @@ export function outInto(
   into: Writable<ForceOut>,
 ): void {
   loadsInto(rig, station.gap, loads);
-  if (heldBy(rig, station) === null) momentsInto(rig, station.shaftAngle, moments);
-  const at = momentAt(end, 'out');
-  drivenInto(rig, travel, station, rig.friction[end], moments[at], moments[at] - moments[at + 1] - breakaway, into);
+  if (heldBy(rig, station) === null) reckonMoments(rig, station.shaftAngle);
+  drivenInto(rig, travel, station, rig.friction[end], momentAt(end, 'out'), breakaway, into);
 }
 
-/** With `loads` as they are at this station. */
+/** With `loads` and `moments` as they are at this station. */
 function drivenInto(
   rig: MechanicalRig,
   travel: Travel,
   station: Station,
   friction: Friction,
-  steady: number,
-  moment: number,
+  place: number,
+  breakaway: number,
   into: Writable<ForceOut>,
 ): void {
   const spring = heldBy(rig, station);
-  let drive = steady * station.pose.rate;
-  if (spring === null) connectionForceInto(travel.linkage, station.pose, moment, -1, friction, force);
-  else {
+  let drive = moments[place] * station.pose.rate;
+  if (spring === null) {
+    const moment = moments[place] - moments[place + 1] - breakaway;
+    connectionForceInto(travel.linkage, station.pose, moment, -1, friction, force);
+  } else {
     heldForceInto(travel.linkage, station.pose, spring.preload + spring.rate * station.stretch!, force);
     drive = force.along;
   }

@@ -20,26 +20,31 @@ export function pchip(x: ArrayLike<number>, y: ArrayLike<number>): Pchip {
   const n = x.length;
   if (n === 0 || y.length !== n)
     throw new RangeError(`pchip needs as many ordinates as abscissae, at least one: read ${n} and ${y.length}`);
-  const h = new Float64Array(Math.max(0, n - 1));
-  const secant = new Float64Array(Math.max(0, n - 1));
-  for (let i = 0; i + 1 < n; i++) {
-    h[i] = x[i + 1] - x[i];
-    if (!(h[i] > 0)) throw new RangeError(`pchip abscissae must increase: ${x[i]} is followed by ${x[i + 1]}`);
-    secant[i] = (y[i + 1] - y[i]) / h[i];
-  }
   const slope = new Float64Array(n);
-  if (n === 2) slope.fill(secant[0]);
+  // While the slopes are unknown, the secants stand in their places.
+  for (let i = 0; i + 1 < n; i++) {
+    const h = x[i + 1] - x[i];
+    if (!(h > 0)) throw new RangeError(`pchip abscissae must increase: ${x[i]} is followed by ${x[i + 1]}`);
+    slope[i] = (y[i + 1] - y[i]) / h;
+  }
+  if (n === 2) slope[1] = slope[0];
   if (n > 2) {
+    const end = endSlope(x[n - 1] - x[n - 2], x[n - 2] - x[n - 3], slope[n - 2], slope[n - 3]);
+    const first = endSlope(x[1] - x[0], x[2] - x[1], slope[0], slope[1]);
+    let before = slope[0];
     for (let i = 1; i + 1 < n; i++) {
-      const before = secant[i - 1];
-      const after = secant[i];
-      if (before * after <= 0) continue;
-      const w1 = 2 * h[i] + h[i - 1];
-      const w2 = h[i] + 2 * h[i - 1];
-      slope[i] = (w1 + w2) / (w1 / before + w2 / after);
+      const after = slope[i];
+      slope[i] = 0;
+      if (before * after > 0) {
+        const [near, far] = [x[i] - x[i - 1], x[i + 1] - x[i]];
+        const w1 = 2 * far + near;
+        const w2 = far + 2 * near;
+        slope[i] = (w1 + w2) / (w1 / before + w2 / after);
+      }
+      before = after;
     }
-    slope[0] = endSlope(h[0], h[1], secant[0], secant[1]);
-    slope[n - 1] = endSlope(h[n - 2], h[n - 3], secant[n - 2], secant[n - 3]);
+    slope[0] = first;
+    slope[n - 1] = end;
   }
   return { x: Float64Array.from(x), y: Float64Array.from(y), slope };
 }
@@ -53,17 +58,42 @@ function endSlope(h0: number, h1: number, secant0: number, secant1: number): num
 
 /** Value at `at`; beyond the ends the end value, so a caller that must not extrapolate checks the range itself. */
 export function pchipAt(curve: Pchip, at: number): number {
-  const { x, y, slope } = curve;
+  const { x, y } = curve;
   const last = x.length - 1;
   if (!(at > x[0])) return Number.isNaN(at) ? NaN : y[0];
   if (at >= x[last]) return y[last];
+  return cubicAt(curve, cellOf(x, at), at);
+}
+
+/** `pchipAt` of two curves over the same abscissae, looked up once: into two places beside each other. */
+export function pchipPairInto(first: Pchip, second: Pchip, at: number, into: Float64Array, place: number): void {
+  const { x } = first;
+  const last = x.length - 1;
+  if (at > x[0] && at < x[last]) {
+    const cell = cellOf(x, at);
+    into[place] = cubicAt(first, cell, at);
+    into[place + 1] = cubicAt(second, cell, at);
+    return;
+  }
+  const end = at > x[0] ? last : 0;
+  into[place] = Number.isNaN(at) ? NaN : first.y[end];
+  into[place + 1] = Number.isNaN(at) ? NaN : second.y[end];
+}
+
+/** The cell that holds `at`, which lies between the first and the last abscissa. */
+function cellOf(x: Float64Array, at: number): number {
   let low = 0;
-  let high = last;
+  let high = x.length - 1;
   while (high - low > 1) {
     const middle = (low + high) >> 1;
     if (x[middle] <= at) low = middle;
     else high = middle;
   }
+  return low;
+}
+
+function cubicAt({ x, y, slope }: Pchip, low: number, at: number): number {
+  const high = low + 1;
   const h = x[high] - x[low];
   const t = (at - x[low]) / h;
   const u = 1 - t;

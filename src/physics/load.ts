@@ -7,7 +7,7 @@
  *
  * Left out: inertia and viscous drag of the governor (readings are taken slowly).
  */
-import { pchip, pchipAt, type Pchip } from '../numerics/pchip.ts';
+import { pchip, pchipAt, pchipPairInto, type Pchip } from '../numerics/pchip.ts';
 import { DomainError } from './domain-error.ts';
 
 export interface EffortReading {
@@ -37,7 +37,8 @@ export interface EffortCurve {
  */
 export function effortCurve(readings: readonly EffortReading[], balanceZero: number): EffortCurve {
   if (readings.length === 0) throw new DomainError('SW-D010', 'an effort curve needs at least one reading');
-  const sorted = [...readings].sort((a, b) => a.angle - b.angle);
+  const isInOrder = readings.every(({ angle }, i) => i === 0 || angle > readings[i - 1].angle);
+  const sorted = isInOrder ? readings : readings.toSorted((a, b) => a.angle - b.angle);
   const angles = sorted.map((reading) => reading.angle);
   if (angles.some((angle, i) => i > 0 && !(angle > angles[i - 1]))) {
     throw new DomainError('SW-D010', 'two effort readings stand at the same angle');
@@ -70,6 +71,16 @@ export function steadyMoment(curve: EffortCurve, angle: number): number {
 /** Mf, N m. */
 export function frictionMoment(curve: EffortCurve, angle: number): number {
   return pchipAt(curve.friction, angle);
+}
+
+/** Me and Mf, N m, beside each other. */
+export function momentsReadInto(
+  { steady, friction }: EffortCurve,
+  angle: number,
+  into: Float64Array,
+  place: number,
+): void {
+  pchipPairInto(steady, friction, angle, into, place);
 }
 
 /** How far an angle lies outside the readings, rad; zero inside. */

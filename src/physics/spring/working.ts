@@ -33,7 +33,9 @@ export interface LeverSpring {
 export function leverSpringLength(lever: LeverSpring, shaftAngle: number): number {
   const x = lever.radius * Math.cos(shaftAngle + lever.angle);
   const y = lever.radius * Math.sin(shaftAngle + lever.angle);
-  return Math.hypot(x - lever.anchorX, y - lever.anchorY);
+  const alongX = x - lever.anchorX;
+  const alongY = y - lever.anchorY;
+  return Math.sqrt(alongX * alongX + alongY * alongY);
 }
 
 /** Counter-clockwise moment of a lever spring about the shaft, N m, by the true geometry of its ends. */
