@@ -6,18 +6,44 @@
  */
 import type { Job } from '../job/schema.ts';
 import { display, type Dimension, type DisplayUnits } from '../units/quantity.ts';
+import { airKnobs } from './knobs/air.ts';
 import { bracket, hub } from './knobs/bracket.ts';
 import { conductors, electrics } from './knobs/electrics.ts';
 import { adjuster, joint, overTravel } from './knobs/joint.ts';
-import { fewer, resize, type Knob } from './knobs/knob.ts';
+import { fewer, resize, type Knob, type Say } from './knobs/knob.ts';
 import { protection } from './knobs/protection.ts';
 import { springs } from './knobs/springs.ts';
 
-/** The knobs of an installation with a solenoid, the easiest on the job first. */
+/** The knobs of an installation, the easiest on the job first. */
 export function knobsOf(job: Job, units: DisplayUnits): Knob[] {
-  const { means } = job;
-  if (means.kind !== 'solenoid') return [];
   const say = (dimension: Dimension, value: number) => display(value, dimension, units);
+  switch (job.means.kind) {
+    case 'solenoid':
+      return [
+        ...mechanics(job, units, say),
+        ...conductors(job, units),
+        ...electrics(job, units),
+        ...protection(job, units),
+        ...looseness(job, units),
+        ...resize(
+          job,
+          'means.plunger.overhang',
+          'length',
+          units,
+          fewer,
+          -1,
+          (to) => `Shorten the clevis until the pin stands ${to} from the mouth of the guide`,
+        ),
+      ];
+    case 'air cylinder':
+      return [...mechanics(job, units, say), ...airKnobs(job, units, say), ...looseness(job, units)];
+    case 'hand cable':
+      return [];
+  }
+}
+
+/** Bracket, connection, arm and springs: whatever moves the lever. */
+function mechanics(job: Job, units: DisplayUnits, say: Say): Knob[] {
   return [
     ...bracket(job, say),
     ...joint(job, units),
@@ -25,9 +51,12 @@ export function knobsOf(job: Job, units: DisplayUnits): Knob[] {
     ...adjuster(job, say),
     ...springs(job, units, say),
     ...overTravel(job, units, say),
-    ...conductors(job, units),
-    ...electrics(job, units),
-    ...protection(job, units),
+  ];
+}
+
+/** What gives and rocks. */
+function looseness(job: Job, units: DisplayUnits): Knob[] {
+  return [
     ...resize(
       job,
       'layout.bracketGive',
@@ -45,15 +74,6 @@ export function knobsOf(job: Job, units: DisplayUnits): Knob[] {
       fewer,
       -1,
       (to) => `Take up the play of the lever until it rocks no more than ${to}`,
-    ),
-    ...resize(
-      job,
-      'means.plunger.overhang',
-      'length',
-      units,
-      fewer,
-      -1,
-      (to) => `Shorten the clevis until the pin stands ${to} from the mouth of the guide`,
     ),
   ];
 }

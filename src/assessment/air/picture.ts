@@ -44,7 +44,7 @@ export interface AirRun {
 }
 
 export interface AirEvent {
-  readonly kind: 'air reaches the cylinder' | 'starts moving' | 'passes no-fuel' | 'passes run' | 'arrives';
+  readonly kind: 'air reaches the cylinder' | 'air begins to leave' | 'starts moving' | 'passes no-fuel' | 'passes run' | 'arrives';
   readonly time_ms: number;
 }
 
@@ -63,7 +63,7 @@ export interface AirUse {
 export interface AirLost {
   /** With the lever at stop, and with it at run: whether the lever goes to stop, to run, or stays where it is. */
   readonly fromStop: 'goes to run' | 'stays at stop' | 'stays on the way';
-  readonly fromRun: 'goes to stop' | 'stays at run';
+  readonly fromRun: 'goes to stop' | 'stays at run' | 'stays on the way';
   /** One sentence. */
   readonly because: string;
 }

@@ -22,7 +22,7 @@ export const rowTitles: Record<RowName, string> = {
   'effort or power': 'Effort or power',
   'time to stop': 'Time to no-fuel',
   'energy lost': 'When its energy is lost',
-  heat: 'Heat',
+  heat: 'Heat or overload',
   parts: 'Parts',
   'to be made': 'To be made',
   upkeep: 'Upkeep',

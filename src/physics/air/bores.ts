@@ -1,8 +1,9 @@
 /**
- * Bores of cylinders that are sold, with the rod that goes with each, m.
+ * Sizes that are sold: cylinders with their rods and strokes, and pipes, m.
  *
  * [1] ISO 6432:2015, 8 to 25 mm
  * [2] ISO 15552:2018, 32 to 125 mm
+ * [3] ISO 4393:2015, basic strokes 25, 40, 50, 80, 100 mm; the others are common practice
  */
 export interface BoreAndRod {
   readonly bore: number;
@@ -24,6 +25,12 @@ const rows_mm: readonly (readonly [number, number])[] = [
   [100, 25],
   [125, 32],
 ];
+
+/** Bores of plastic and copper pipe for air, m. Common practice, no source. */
+export const standardPipes: readonly number[] = [2.5, 4, 6, 8, 10].map((bore) => bore / 1000);
+
+/** Strokes that are sold, m: [3]. */
+export const standardStrokes: readonly number[] = [10, 15, 20, 25, 30, 40, 50, 80, 100].map((stroke) => stroke / 1000);
 
 export const standardBores: readonly BoreAndRod[] = rows_mm.map(([bore, rod]) => ({
   bore: bore / 1000,
