@@ -18,7 +18,7 @@ import { fullCurrentEnds, holdsAtHome, pullsInEverywhere, pullsInFromFullStroke 
 import { lockRatio, returnsFromEveryGap, returnsFromHome } from './checks/return.ts';
 import { springsWithinLimits } from './checks/spring.ts';
 import { answersOf } from './answers.ts';
-import { assessByHand } from './by-hand.ts';
+import { assessCable, type CableJob } from './cable/assess.ts';
 import { CAUTION, worstFirst, worstVerdict, type Assessment, type Finding } from './finding.ts';
 import { missingReadings, needsOf } from './needs.ts';
 import { remarksOn } from './remarks.ts';
@@ -34,7 +34,7 @@ import { wordsIn } from './words.ts';
  */
 export function assess(job: Job, units: DisplayUnits = metricUnits, reach: Reach = 'in time'): Assessment {
   if (isSolenoid(job)) return assessSolenoid(job, units, reach);
-  return isAir(job) ? assessAir(job, units, reach) : assessByHand(job, units);
+  return isAir(job) ? assessAir(job, units, reach) : assessCable(job as CableJob, units);
 }
 
 export function isAir(job: Job): job is AirJob {

@@ -18,7 +18,7 @@ const said = (job: Job, ...options: string[]) => stopwright(['assess', '-', ...o
 const codes: Readonly<Record<string, number>> = {
   railcar: 0,
   'pump-house': 0,
-  ferry: 3,
+  ferry: 1,
   'short-stroke': 2,
   'binding-pin': 2,
 };

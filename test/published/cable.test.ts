@@ -1,7 +1,7 @@
 /** Cables: the rope on a drum, a measured cable, stretch of small strands, play in a bent conduit. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { coreModulus, liningFriction, type Construction } from '../../src/physics/cable/core.ts';
+import { coreModulus, liningFriction, type Construction } from '../../src/physics/cable/strand.ts';
 import { levelRun, type Piece } from '../../src/physics/cable/route.ts';
 import { capstan, walkTension, type Sliding } from '../../src/physics/cable/tension.ts';
 import { playInBends } from '../../src/physics/cable/travel.ts';

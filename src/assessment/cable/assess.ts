@@ -9,7 +9,7 @@ import { missingReadings } from '../needs.ts';
 import { DefaultReader } from '../readings.ts';
 import { wordsIn } from '../words.ts';
 import { comesBackOnCable } from './checks/back.ts';
-import { coreStrength, mayBePushed, pushHolds } from './checks/core.ts';
+import { coreStrength, mayBePushed, pushHolds } from './checks/strength.ts';
 import { bendRadius, bendsFit, coreFits } from './checks/course.ts';
 import { handlePull, handleTravel, wornCable } from './checks/hand.ts';
 import { staysOnAxis, turnsTowardsStop } from './checks/lever-end.ts';
@@ -47,7 +47,7 @@ export function assessCable(job: CableJob, units: DisplayUnits): Assessment {
   };
 }
 
-/** Every question that is asked of a hand cable, as the means of a job or as the hand stop beside another. */
+/** Every question that is asked of a hand cable that is the means of a job. */
 export function checksOfCable(context: CableContext): Check[] {
   const { rig, say } = context;
   // Its own list of what was assumed: the rig has told all of it already.
@@ -55,9 +55,16 @@ export function checksOfCable(context: CableContext): Check[] {
   return [
     fuelOffBeforeStop(rig.job, rig.lever, reader, say),
     leverComesBack(rig.job, rig.lever, reader, effortPaths(rig.job)),
+    comesBackOnCable(context),
+    ...checksOfCableItself(context),
+  ];
+}
+
+/** What is asked of the cable alone, be it the means of a job or the hand stop beside another. */
+export function checksOfCableItself(context: CableContext): Check[] {
+  return [
     handlePull(context),
     handleTravel(context),
-    comesBackOnCable(context),
     turnsTowardsStop(context),
     staysOnAxis(context),
     bendsFit(context),

@@ -2,6 +2,7 @@
 import type { HandCable, Job } from '../../job/schema.ts';
 import { inDegrees, once } from '../check.ts';
 import type { Place } from '../finding.ts';
+import type { Lever } from '../lever.ts';
 import type { Words } from '../words.ts';
 import { knownCable, type Effort, type KnownCable, type Returning } from './force.ts';
 import { cableNeeds, type CableNeeds } from './needs.ts';
@@ -25,8 +26,9 @@ export interface CableContext {
   readonly unread: { readonly because: string; readonly readings: readonly string[] };
 }
 
-export function cableContext(job: Job, cable: HandCable, say: Words): CableContext {
-  const rig = cableRigOf(job, cable);
+/** @param hung the lever with whatever else hangs on it; left out: as surveyed */
+export function cableContext(job: Job, cable: HandCable, say: Words, hung?: Lever): CableContext {
+  const rig = cableRigOf(job, cable, hung);
   const known = knownCable(rig);
   const { friction, lever } = rig;
   const worn = friction === null ? null : worst(rig, friction);
@@ -50,7 +52,7 @@ export function cableContext(job: Job, cable: HandCable, say: Words): CableConte
 
 /** Why nothing can be reckoned where no reading is missing. */
 function unreadOf(rig: CableRig, say: Words): CableContext['unread'] {
-  const { job, cable, prefix, course, calibration, end, lever } = rig;
+  const { cable, prefix, course, calibration, end, lever } = rig;
   const at = (name: string) => `${prefix}.${name}`;
   const { route } = cable;
   if (route.length === 1) {

@@ -1,7 +1,7 @@
 /** Which readings the questions of a hand cable rest on, as paths; a test takes every one of them away in turn. */
 import type { HandCable, Job } from '../../job/schema.ts';
-import { unique } from '../check.ts';
-import { springPaths } from '../needs.ts';
+import { springPaths } from '../spring-paths.ts';
+import { valueOf } from '../readings.ts';
 import { prefixOf } from './rig.ts';
 
 export interface CableNeeds {
@@ -15,6 +15,8 @@ export interface CableNeeds {
   readonly course: readonly string[];
   readonly core: readonly string[];
   readonly bore: readonly string[];
+  /** What the play in the bends rests on: nothing where the core is kept taut. */
+  readonly play: readonly string[];
   readonly way: readonly string[];
   /** Friction and drag of the core. */
   readonly friction: readonly string[];
@@ -64,6 +66,7 @@ export function cableNeeds(job: Job, cable: HandCable): CableNeeds {
     course,
     core,
     bore,
+    play: valueOf(cable.leverEnd.slack, 'length') === 0 ? [] : bore,
     way,
     friction,
     limit,
@@ -107,4 +110,8 @@ function routePaths(route: HandCable['route'], path: string): string[] {
     ...['x', 'y', 'z'].map((name) => `${path}[${i}].${name}`),
     ...(i > 0 && i < route.length - 1 && radius !== undefined ? [`${path}[${i}].radius`] : []),
   ]);
+}
+
+function unique(paths: readonly string[]): readonly string[] {
+  return [...new Set(paths)];
 }

@@ -105,7 +105,7 @@ export interface TravelUsed {
 }
 
 export function travelTo(known: KnownCable, shaftAngle: number, condition: Condition): TravelUsed {
-  const { rig, core, isPulled, course, end } = known;
+  const { rig, core, isPulled } = known;
   const start = poseOnLever(known, rig.lever.run);
   const { pose, atLever, walk } = effortAt(known, shaftAngle, { ...condition, fromRest: false, carriedAlong: 0 });
   const drawn = (isPulled ? 1 : -1) * (start.freeLength - pose.freeLength);
@@ -116,12 +116,7 @@ export function travelTo(known: KnownCable, shaftAngle: number, condition: Condi
       ? { stretch: Infinity, shortening: Infinity }
       : giveOf(Math.abs(walk.integral), core.axialStiffness, rig.conduitStiffness);
   // A core that a lever spring keeps taut lies on the inside from the start; one that hangs loose does not.
-  const play =
-    rig.slack > 0
-      ? playInBends(turnedBy(course.pieces), Math.max(rig.bore, end === null ? 0 : core.diameter), core.diameter)
-      : rig.slack === 0
-        ? 0
-        : NaN;
+  const play = rig.slack === 0 ? 0 : rig.slack > 0 ? playOf(known) : NaN;
   const stretched = stretch + outside / core.axialStiffness;
   return {
     core: drawn,
@@ -131,6 +126,12 @@ export function travelTo(known: KnownCable, shaftAngle: number, condition: Condi
     play,
     handle: rig.ratio * (drawn + rig.slack + stretched + shortening + play),
   };
+}
+
+/** NaN where the bore was not read; a core that does not go into its conduit has no play, and a finding of its own. */
+function playOf({ rig, core, course }: KnownCable): number {
+  if (Number.isNaN(rig.bore)) return NaN;
+  return playInBends(turnedBy(course.pieces), Math.max(rig.bore, core.diameter), core.diameter);
 }
 
 /** Where fuel is surely off: past no-fuel by the lash. */

@@ -2,6 +2,8 @@
 import { turnedBy } from '../../physics/cable/route.ts';
 import type { CableContext } from './context.ts';
 import { pressAtMouth } from './checks/lever-end.ts';
+import { bearsPush } from './force.ts';
+import { returnMargin } from './reckon.ts';
 
 /** Sum of bends that common practice keeps below, rad. */
 const MANY_BENDS = (270 * Math.PI) / 180;
@@ -9,7 +11,7 @@ const MANY_BENDS = (270 * Math.PI) / 180;
 const HARD_PRESS = 0.15;
 
 export function remarksOnCable(context: CableContext): string[] {
-  const { rig, say } = context;
+  const { rig, say, known } = context;
   const { job, cable, course, calibration, lever } = rig;
   const remarks: string[] = [];
   if (course !== null && !course.isDrawn)
@@ -32,6 +34,13 @@ export function remarksOnCable(context: CableContext): string[] {
   const hardest = context.hardest();
   if (press !== null && hardest !== null && press > HARD_PRESS * hardest.atLever)
     remarks.push(`The core presses on the mouth of its conduit with up to ${say.force(press)}, and wears it.`);
+  const back = context.worstBack();
+  if (known !== null && back !== null && returnMargin(back) < 0 && rig.mayPush === true)
+    remarks.push(
+      known.isPulled
+        ? `The hand can push the lever home, as far as the free core bears it: up to ${say.force(bearsPush(known, back.pose))} at the lever.`
+        : 'The hand can pull the lever home; by itself it does not come back.',
+    );
   if (rig.slack === 0)
     remarks.push(
       'The core is kept taut by the lever: it loses no travel in its bends, and a hand stop beside it is not free.',

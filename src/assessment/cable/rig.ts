@@ -6,7 +6,7 @@
 import { NOT_MEASURED } from '../../job/quantity-text.ts';
 import type { HandCable, Job } from '../../job/schema.ts';
 import { calibrate, type CalibrationOutcome, type ReadingBand } from '../../physics/cable/calibration.ts';
-import { coreOf, liningFriction, type Core, type Lining } from '../../physics/cable/core.ts';
+import { coreOf, liningFriction, type Core } from '../../physics/cable/strand.ts';
 import { actionAt, humanLimits, stopControl, type HumanLimits } from '../../physics/cable/human-force.ts';
 import { leverPose, middleOfSwing, turnBetween, type LeverEnd, type LeverPose } from '../../physics/cable/lever-end.ts';
 import {
@@ -100,10 +100,11 @@ export function prefixOf(job: Job, cable: HandCable): CablePrefix {
   return job.handStop === cable ? 'handStop' : 'means';
 }
 
-export function cableRigOf(job: Job, cable: HandCable): CableRig {
+/** @param hung the lever with whatever else hangs on it; left out: as surveyed */
+export function cableRigOf(job: Job, cable: HandCable, hung?: Lever): CableRig {
   const reader = new DefaultReader();
   const prefix = prefixOf(job, cable);
-  const lever = leverOf(job, reader);
+  const lever = hung ?? leverOf(job, reader);
   const springs = springsOf(job.return.springs, lever.toStop, reader);
   const { leverEnd, handle } = cable;
   const at = (name: string) => `${prefix}.${name}`;
@@ -260,7 +261,7 @@ function frictionOf({ friction, conduit }: HandCable): Friction | null {
     return { from: 'a reading', low: Math.max(0, read.value - half), value: read.value, high: read.value + half };
   }
   if (conduit.lining === NOT_MEASURED) return null;
-  const [low, high] = liningFriction[conduit.lining as Lining];
+  const [low, high] = liningFriction[conduit.lining];
   return { from: 'its lining', low, value: (low + high) / 2, high };
 }
 

@@ -8,8 +8,8 @@ import { fromSI } from '../../units/quantity.ts';
 import { inDegrees, inMillimetres } from '../check.ts';
 import { missingReadings } from '../needs.ts';
 import { courseData } from './course-data.ts';
-import type { CableDrag, CableEffort, CableStudy, CableSwing, CableTravel, Calibrated } from './data.ts';
-import { idleCable, knownCable, poseOnLever, type Effort, type KnownCable } from './force.ts';
+import type { CableEffort, CableStudy, CableSwing, CableTravel, Calibrated } from './data.ts';
+import { knownCable, type Effort, type KnownCable } from './force.ts';
 import { cableNeeds } from './needs.ts';
 import {
   asItIs,
@@ -142,7 +142,9 @@ export function bendCosts(known: KnownCable, { walk }: Effort, friction: number)
 
 function travelData(known: KnownCable, condition: Condition): CableTravel | null {
   const { rig } = known;
-  const used = travelTo(known, noFuelTaken(rig), condition);
+  const fuelOff = noFuelTaken(rig);
+  if (Number.isNaN(fuelOff)) return null;
+  const used = travelTo(known, fuelOff, condition);
   if (!Number.isFinite(used.handle)) return null;
   return {
     core_mm: inMillimetres(used.core),
@@ -164,46 +166,6 @@ function calibratedData({ calibration }: CableRig): Calibrated | null {
     friction: friction.value,
     frictionLow: friction.low,
     frictionHigh: friction.high,
-  };
-}
-
-/** Readings that `cableDrag` rests on. */
-export function cableDragNeeds(job: Job, cable: HandCable): readonly string[] {
-  return cableNeeds(job, cable).idle;
-}
-
-/**
- * The moment that a cable which is left connected, but not pulled, lays on the lever while something else turns it: against
- * the way it turns. Null where a reading is missing.
- *
- * Within its slack there is none. Beyond it the core goes along: drawn out of its conduit, with handle and drag behind it,
- * or pushed in, until the free core bows out between lever and conduit.
- */
-export function cableDrag(
-  job: Job,
-  cable: HandCable,
-  shaftAngle_rad: number,
-  towards: 'stop' | 'run',
-): CableDrag | null {
-  return cableDragOf(job, cable)?.(shaftAngle_rad, towards) ?? null;
-}
-
-/** `cableDrag` for many angles: the document is read once. */
-export function cableDragOf(
-  job: Job,
-  cable: HandCable,
-): ((shaftAngle_rad: number, towards: 'stop' | 'run') => CableDrag | null) | null {
-  const rig = cableRigOf(job, cable);
-  const known = knownCable(rig);
-  const { friction, slack } = rig;
-  if (known === null || friction === null || Number.isNaN(slack + rig.bore)) return null;
-  return (shaftAngle, towards) => {
-    if (!Number.isFinite(shaftAngle)) return null;
-    const pose = poseOnLever(known, shaftAngle);
-    const moved = Math.abs(poseOnLever(known, rig.lever.run).freeLength - pose.freeLength);
-    if (slack > 0 && moved <= slack) return { least_Nm: 0, most_Nm: 0, isInSlack: true };
-    const moment = (mu: number) => idleCable(known, known.course, mu, pose, towards) * Math.abs(pose.turning);
-    return { least_Nm: moment(friction.low), most_Nm: moment(friction.high * rig.ageing), isInSlack: false };
   };
 }
 

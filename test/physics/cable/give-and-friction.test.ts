@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import * as fc from 'fast-check';
 import { calibrate, type ReadingBand } from '../../../src/physics/cable/calibration.ts';
-import { coreOf, liningFriction, type Construction } from '../../../src/physics/cable/core.ts';
+import { coreOf, liningFriction, type Construction } from '../../../src/physics/cable/strand.ts';
 import { actionAt, basicForce, humanLimits, stopControl, type Action } from '../../../src/physics/cable/human-force.ts';
 import { levelRun } from '../../../src/physics/cable/route.ts';
 import { walkTension } from '../../../src/physics/cable/tension.ts';

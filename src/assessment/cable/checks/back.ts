@@ -1,7 +1,6 @@
 /** Does the lever come back to run with the cable hanging on it? */
 import { unique } from '../../check.ts';
 import { placeAt, type CableContext } from '../context.ts';
-import { bearsPush, type KnownCable } from '../force.ts';
 import { returnMargin } from '../reckon.ts';
 import { findingUnit, nothingKnown, type Check } from './shape.ts';
 
@@ -18,29 +17,17 @@ export function comesBackOnCable(context: CableContext): Check {
     judge() {
       const back = context.worstBack();
       if (back === null || known === null) return nothingKnown;
-      const margin = returnMargin(back);
       const { left, needed, pose } = back;
-      const says =
-        left > 0
-          ? `At ${say.angle(pose.shaftAngle)} the lever has ${say.force(left)} left for the core, and ${say.force(needed)} carry core and handle back when worn and cold.`
-          : `At ${say.angle(pose.shaftAngle)} the lever has nothing left for the core: cold oil alone holds it.`;
       return {
         value: left,
         limit: needed,
-        margin,
+        margin: returnMargin(back),
         at: placeAt(pose.shaftAngle),
-        because: margin < 0 && rig.mayPush === true ? `${says} ${pushWords(known, context)}` : says,
+        because:
+          left > 0
+            ? `At ${say.angle(pose.shaftAngle)} the lever has ${say.force(left)} left for the core, and ${say.force(needed)} carry core and handle back when worn and cold.`
+            : `At ${say.angle(pose.shaftAngle)} the lever has nothing left for the core: cold oil alone holds it.`,
       };
     },
   };
-}
-
-/** A core that may be pushed can be pushed back by hand; that is no return by itself. */
-function pushWords({ isPulled }: KnownCable, { known, say, worstBack }: CableContext): string {
-  const back = worstBack();
-  if (known === null || back === null) return '';
-  const bears = bearsPush(known, back.pose);
-  return isPulled
-    ? `The hand can push it home, as long as the free core bears it: up to ${say.force(bears)} at the lever.`
-    : 'The hand can pull it home.';
 }

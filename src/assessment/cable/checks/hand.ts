@@ -74,7 +74,7 @@ export function handleTravel(context: CableContext): Check {
       'Travel that the handle has minus travel until no-fuel and the lash of the lever are taken: core drawn in, slack, stretch '
       + 'of the core and shortening of the conduit under the tension that each place has (worn and cold), and play in the bends '
       + 'where the core starts slack.',
-    needs: unique([...needs.back, ...needs.lash, ...needs.slack, ...needs.bore, ...needs.handleTravel]),
+    needs: unique([...needs.back, ...needs.lash, ...needs.slack, ...needs.play, ...needs.handleTravel]),
     unread,
     judge() {
       if (known === null || worn === null || rig.lever.efforts === null) return nothingKnown;

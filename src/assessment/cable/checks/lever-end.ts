@@ -51,7 +51,7 @@ export function turnsTowardsStop(context: CableContext): Check {
 }
 
 export function staysOnAxis(context: CableContext): Check {
-  const { rig, needs, say, known, worn, unread } = context;
+  const { rig, needs, say, unread } = context;
   const { end, isPulled, swingAllowed, cable } = rig;
   return {
     ...findingUnit('core-on-axis', 'Core stays near the axis of the conduit end', 'stops', '°', '°'),

@@ -1,0 +1,46 @@
+/** What a cable lays on the lever that it is left connected to while something else turns it. */
+import type { HandCable, Job } from '../../job/schema.ts';
+import type { CableDrag } from './data.ts';
+import { idleCable, knownCable, poseOnLever } from './force.ts';
+import { cableNeeds } from './needs.ts';
+import { cableRigOf } from './rig.ts';
+
+/** Readings that `cableDrag` rests on. */
+export function cableDragNeeds(job: Job, cable: HandCable): readonly string[] {
+  return cableNeeds(job, cable).idle;
+}
+
+/**
+ * The moment that a cable which is left connected, but not pulled, lays on the lever while something else turns it: against
+ * the way it turns. Null where a reading is missing.
+ *
+ * Within its slack there is none. Beyond it the core goes along: drawn out of its conduit, with handle and drag behind it,
+ * or pushed in, until the free core bows out between lever and conduit.
+ */
+export function cableDrag(
+  job: Job,
+  cable: HandCable,
+  shaftAngle_rad: number,
+  towards: 'stop' | 'run',
+): CableDrag | null {
+  return cableDragOf(job, cable)?.(shaftAngle_rad, towards) ?? null;
+}
+
+/** `cableDrag` for many angles: the document is read once. */
+export function cableDragOf(
+  job: Job,
+  cable: HandCable,
+): ((shaftAngle_rad: number, towards: 'stop' | 'run') => CableDrag | null) | null {
+  const rig = cableRigOf(job, cable);
+  const known = knownCable(rig);
+  const { friction, slack } = rig;
+  if (known === null || friction === null || Number.isNaN(slack + rig.bore)) return null;
+  return (shaftAngle, towards) => {
+    if (!Number.isFinite(shaftAngle)) return null;
+    const pose = poseOnLever(known, shaftAngle);
+    const moved = Math.abs(poseOnLever(known, rig.lever.run).freeLength - pose.freeLength);
+    if (slack > 0 && moved <= slack) return { least_Nm: 0, most_Nm: 0, isInSlack: true };
+    const moment = (mu: number) => idleCable(known, known.course, mu, pose, towards) * Math.abs(pose.turning);
+    return { least_Nm: moment(friction.low), most_Nm: moment(friction.high * rig.ageing), isInSlack: false };
+  };
+}
