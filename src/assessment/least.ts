@@ -36,6 +36,8 @@ export interface LeastStation {
   readonly margin: number;
   /** How far the margin rises beside it: no dip between two stations is deeper than that. */
   readonly rise: number;
+  /** Whether the margin rises away from an end of the travel, so nearly straight that it cannot dip beside it. */
+  readonly isAtEnd: boolean;
 }
 
 // Written over by whoever asks next: nothing of it leaves this file.
@@ -51,23 +53,38 @@ export function leastStation<S extends MechanicalScene>(scene: S, curve: MarginC
   let least = Infinity;
   for (let i = 0; i < n; i++) {
     const margin = row[i];
-    if (Number.isNaN(margin)) return { at: i, margin, rise: NaN };
+    if (Number.isNaN(margin)) return { at: i, margin, rise: NaN, isAtEnd: false };
     if (margin < least) {
       least = margin;
       at = i;
     }
   }
-  return { at, margin: least, rise: riseBeside(row, n, at) };
+  return { at, margin: least, rise: riseBeside(n, at), isAtEnd: isStraightFromEnd(stations, at) };
 }
 
 /**
  * Of three stations on a parabola the lowest lies above its dip by at most a quarter of its rise to the higher of the others;
  * of an end station, by at most an eighth of its rise to the next but one. So the rise itself leaves room for other curves.
  */
-function riseBeside(margins: Float64Array, n: number, at: number): number {
+function riseBeside(n: number, at: number): number {
   const near = at > 0 ? at - 1 : Math.min(2, n - 1);
   const far = at < n - 1 ? at + 1 : Math.max(0, n - 3);
-  return Math.max(margins[near], margins[far]) - margins[at];
+  return Math.max(row[near], row[far]) - row[at];
+}
+
+/**
+ * A parabola through an end station and the next two dips beside the end only where its second rise is more than three times
+ * its first. A bend of the curve within the first step shows in the two rises too: where they differ by a sixteenth at most, a
+ * dip would be hidden in the last few hundredths of that step.
+ */
+function isStraightFromEnd(stations: readonly Station[], at: number): boolean {
+  if (at > 0 && at < stations.length - 1) return false;
+  const way = at === 0 ? 1 : -1;
+  const far = stations[at + 2 * way] as Station | undefined;
+  if (far === undefined || (far.stretch === null) !== (stations[at].stretch === null)) return false;
+  const rise = row[at + way] - row[at];
+  const next = row[at + 2 * way] - row[at + way];
+  return rise > 0 && Math.abs(next - rise) <= rise / 16;
 }
 
 export function leastOver<S extends MechanicalScene>(rig: MechanicalRig, scene: S, curve: MarginCurve<S>): Least {
@@ -79,12 +96,12 @@ export function refined<S extends MechanicalScene>(
   rig: MechanicalRig,
   scene: S,
   curve: MarginCurve<S>,
-  coarse: Pick<LeastStation, 'at' | 'margin'>,
+  coarse: Pick<LeastStation, 'at' | 'margin' | 'isAtEnd'>,
 ): Least {
   const { stations } = scene.travel;
   const station = stations[coarse.at];
   const { margin } = coarse;
-  if (!Number.isFinite(margin)) return { margin, station };
+  if (!Number.isFinite(margin) || coarse.isAtEnd) return { margin, station };
   const isHeld = station.stretch !== null;
   const near = gapOnSameSide(stations, coarse.at - 1, station);
   const far = gapOnSameSide(stations, coarse.at + 1, station);

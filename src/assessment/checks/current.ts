@@ -13,20 +13,20 @@ function corner({ electric }: Context, supply: End, coil: Warmth): ElectricCorne
 interface Rated {
   readonly name: string;
   readonly path: string;
-  readonly amps: number;
+  /** As it stands in the document. */
+  readonly rating: string;
 }
 
-/** Everything in the circuit whose rating was written. */
-function ratedParts({ job, endSwitch }: Rig): readonly Rated[] {
+/** Everything in the circuit whose rating was written, as it stands in the document. */
+function ratedParts({ job }: Rig): readonly Rated[] {
+  const { endSwitch } = job.means;
   const contacts = contactsOf(job).flatMap(({ path, contact: { name, rating } }): Rated[] =>
-    rating === undefined ? [] : [{ name, path: `${path}.rating`, amps: valueOf(rating, 'current') }],
+    rating === undefined ? [] : [{ name, path: `${path}.rating`, rating }],
   );
-  return endSwitch === null
+  return endSwitch === 'none'
     ? contacts
-    : [...contacts, { name: 'End switch', path: 'means.endSwitch.rating', amps: endSwitch.rating }];
+    : [...contacts, { name: 'End switch', path: 'means.endSwitch.rating', rating: endSwitch.rating }];
 }
-
-const nothingRated: Rated = { name: '', path: '', amps: NaN };
 
 /** Margin that counts as enough for ratings, as a share. Common practice, no source. */
 const RATING_MARGIN = 0.1;
@@ -34,13 +34,18 @@ const RATING_MARGIN = 0.1;
 /** Strongest supply, cold coil: the most that every contact and the end switch must carry and break. */
 export function pullInCurrent(context: Context): Check {
   const { rig, needs, say } = context;
+  const parts = ratedParts(rig);
   const find = () => {
     const current = corner(context, 'high', 'cold').pullIn.supply;
-    const weakest = ratedParts(context.rig).reduce(
-      (least, one) => (least === nothingRated || one.amps < least.amps ? one : least),
-      nothingRated,
-    );
-    return { margin: weakest.amps / current - 1, current, weakest };
+    let weakest: Rated | null = null;
+    let amps = NaN;
+    for (const one of parts) {
+      const bears = valueOf(one.rating, 'current');
+      if (weakest !== null && !(bears < amps)) continue;
+      weakest = one;
+      amps = bears;
+    }
+    return { margin: amps / current - 1, current, weakest, amps };
   };
   return {
     id: 'pull-in-current',
@@ -50,16 +55,16 @@ export function pullInCurrent(context: Context): Check {
     marginUnit: 'share',
     wanted: RATING_MARGIN,
     how: 'Least rating of switch, relay and end switch, over the current at the highest volts with a cold coil, minus one.',
-    needs: [...needs.pullInHigh, ...ratedParts(rig).map(({ path }) => path)],
+    needs: [...needs.pullInHigh, ...parts.map(({ path }) => path)],
     unread: {
       because: 'No contact in the circuit has a rating: write what the switch or relay may carry and break.',
       readings: ['supply.contacts'],
     },
-    ...decided(find, ({ current, weakest }) => ({
+    ...decided(find, ({ current, weakest, amps }) => ({
       value: current,
-      limit: weakest === nothingRated ? null : weakest.amps,
-      at: weakest === nothingRated ? null : placeOf(null, null, { supply: 'high', coil: 'cold' }),
-      because: `${say.current(current)} flows while it pulls in; the weakest link is "${weakest.name}" with ${say.current(weakest.amps)}.`,
+      limit: weakest === null ? null : amps,
+      at: weakest === null ? null : placeOf(null, null, { supply: 'high', coil: 'cold' }),
+      because: `${say.current(current)} flows while it pulls in; the weakest link is "${weakest?.name ?? ''}" with ${say.current(amps)}.`,
     })),
   };
 }

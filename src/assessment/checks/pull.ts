@@ -14,7 +14,7 @@ import {
   type DecidedCheck,
 } from '../check.ts';
 import { neededInto } from '../forces.ts';
-import { leastStation, refined, type Least, type MarginCurve } from '../least.ts';
+import { leastOver, leastStation, type MarginCurve } from '../least.ts';
 import type { Rig } from '../rig.ts';
 import {
   leverMoments,
@@ -30,7 +30,9 @@ import { stationAt } from '../travel.ts';
 interface Decided {
   readonly scene: Scene;
   readonly friction: End;
-  readonly corner: ElectricCorner;
+  /** Of the electric corner. */
+  readonly row: number;
+  readonly margin: number;
 }
 
 /**
@@ -38,22 +40,19 @@ interface Decided {
  *
  * @param leastIn by scene and friction: the least in the electric corner of a row
  */
-function decidingCorner<Found extends Pick<Least, 'margin'>>(
+function decidingCorner(
   { scenes, electric }: Context,
-  leastIn: (scene: Scene, friction: End) => (row: number) => Found,
-): Found & Decided {
-  let worst: (Found & Decided) | null = null;
+  leastIn: (scene: Scene, friction: End, row: number) => number,
+): Decided {
+  let worst: Decided | null = null;
   for (const scene of scenes) {
     for (const friction of ['high', 'low'] as const) {
-      const inRow = leastIn(scene, friction);
       for (let row = 0; row < electric.length; row++) {
-        const corner = electric[row];
-        const found = inRow(row);
-        const mustBeKnown = corner.supply === 'low' && corner.coil === 'hot';
-        if (Number.isNaN(found.margin) && !mustBeKnown) continue;
-        if (worst === null || Number.isNaN(found.margin) || found.margin < worst.margin)
-          worst = { ...found, scene, friction, corner };
-        if (Number.isNaN(found.margin)) return worst;
+        const margin = leastIn(scene, friction, row);
+        const mustBeKnown = electric[row].supply === 'low' && electric[row].coil === 'hot';
+        if (Number.isNaN(margin) && !mustBeKnown) continue;
+        if (worst === null || Number.isNaN(margin) || margin < worst.margin) worst = { scene, friction, row, margin };
+        if (Number.isNaN(margin)) return worst;
       }
     }
   }
@@ -68,16 +67,13 @@ const asked = newNeeded();
 
 export function pullsInFromFullStroke(context: Context): DecidedCheck {
   const { rig, needs, say } = context;
-  const find = oncePer(context, () => {
-    const { lever } = context.rig;
-    return decidingCorner(context, ({ travel, pull }, friction) => {
+  const find = oncePer(context, () =>
+    decidingCorner(context, ({ travel, pull }, friction, row) => {
       const last = travel.stations.length - 1;
-      const station = travel.stations[last];
-      neededInto(context.rig, travel, station, friction, lever.breakaway, asked);
-      const { needed } = asked;
-      return (row) => ({ margin: share(pull[row][last], needed), station, value: pull[row][last], needed });
-    });
-  });
+      neededInto(context.rig, travel, travel.stations[last], friction, context.rig.lever.breakaway, asked);
+      return share(pull[row][last], asked.needed);
+    }),
+  );
   return {
     id: 'pulls-in-from-full-stroke',
     title: rig.toStop ? 'Pulls in from full stroke' : 'Pulls in from full stroke while cranking',
@@ -88,12 +84,20 @@ export function pullsInFromFullStroke(context: Context): DecidedCheck {
     how: `Pull at the gap where the lever is taken along, at the terminal volts of ${rig.toStop ? 'a low battery' : 'a battery that turns the starter'} with a hot coil, over the pull needed there, minus one. Needed: connection and guide friction by statics at the high friction, the plunger's springs, its weight along the axis, vibration, the end switch, and the extra friction of the first movement.`,
     needs: [...needs.pullNeeded, ...needs.pullAvailable, ...needs.firstPull],
     unread: unreadPull(context),
-    ...decided(find, ({ station, scene, friction, corner, value, needed }) => ({
-      value,
-      limit: needed,
-      at: placeOf(station, scene, { supply: pullInSupply(rig, corner.supply), coil: corner.coil, friction }),
-      because: `${say.force(value)} of pull at ${say.length(station.gap)} from home, where the first movement after standing asks ${needWords(needed, say)}.`,
-    })),
+    ...decided(find, ({ scene, friction, row }) => {
+      const { travel, pull } = scene;
+      const last = travel.stations.length - 1;
+      const station = travel.stations[last];
+      const { needed } = neededAt(rig, travel, station, friction, rig.lever.breakaway);
+      const { supply, coil } = context.electric[row];
+      const value = pull[row][last];
+      return {
+        value,
+        limit: needed,
+        at: placeOf(station, scene, { supply: pullInSupply(rig, supply), coil, friction }),
+        because: `${say.force(value)} of pull at ${say.length(station.gap)} from home, where the first movement after standing asks ${needWords(needed, say)}.`,
+      };
+    }),
   };
 }
 
@@ -118,12 +122,8 @@ export function pullsInEverywhere(context: Context): DecidedCheck {
   const curves = { low: curvesAt('low'), high: curvesAt('high') };
   const find = oncePer(context, () => {
     // The corners are compared at the stations; only the one that decides is refined between them.
-    const coarse = decidingCorner(context, (scene, friction) => (row) => {
-      const curve = curves[friction][row];
-      const { at, margin } = leastStation(scene, curve);
-      return { margin, at, curve };
-    });
-    return { ...coarse, ...refined(context.rig, coarse.scene, coarse.curve, coarse) };
+    const corner = decidingCorner(context, (scene, friction, row) => leastStation(scene, curves[friction][row]).margin);
+    return { ...corner, ...leastOver(context.rig, corner.scene, curves[corner.friction][corner.row]) };
   });
   return {
     id: 'pulls-in-everywhere',
@@ -135,7 +135,8 @@ export function pullsInEverywhere(context: Context): DecidedCheck {
     how: 'Pull over need, minus one, at 65 gaps and refined between them, in every corner of supply, coil temperature and friction; at the step of an over-travel spring on both sides.',
     needs: [...needs.pullNeeded, ...needs.pullAvailable],
     unread: unreadPull(context),
-    ...decided(find, ({ station, scene, friction, corner }) => {
+    ...decided(find, ({ station, scene, friction, row }) => {
+      const corner = context.electric[row];
       const pull = pullAt(rig, station.gap, corner, 'least');
       const { needed } = neededAt(rig, scene.travel, station, friction);
       return {

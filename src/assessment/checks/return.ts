@@ -1,10 +1,11 @@
 /** Does everything go back without current? From every gap, from home, and against self-locking. */
 import { newForce } from '../../physics/linkage.ts';
-import { lockRatio as lockRatioAt, newForceOut } from '../../physics/plunger.ts';
+import { lockRatio as lockRatioAt, newForceOut, type Friction } from '../../physics/plunger.ts';
 import { decided, placeOf, type Check, type MechanicalContext } from '../check.ts';
 import { outAt, outInto, returnMargin, shareLeft, type End } from '../forces.ts';
-import { curveOf, worstOf, type MarginCurve } from '../least.ts';
+import { worstOf, type MarginCurve } from '../least.ts';
 import type { MechanicalScene } from '../scene.ts';
+import type { Station } from '../travel.ts';
 
 // Written over at every place: read at once or not at all.
 const driven = newForceOut();
@@ -95,12 +96,16 @@ function returnWords(drive: number, net: number, where: string, say: MechanicalC
 
 export function lockRatio(context: MechanicalContext): Check {
   const { rig, needs, say } = context;
-  const curves = frictions.map((friction) => ({
+  const ratio = ({ travel }: MechanicalScene, { pose, stretch }: Station, pair: Friction): number =>
+    stretch === null ? lockRatioAt(travel.linkage, context.rig.guide, pose, pair, force) - 1 : Infinity;
+  const curves = frictions.map((friction): MarginCurve & { readonly friction: End } => ({
     friction,
-    ...curveOf(({ travel }, { pose, stretch }) => {
-      const { guide, friction: pair } = context.rig;
-      return stretch === null ? lockRatioAt(travel.linkage, guide, pose, pair[friction], force) - 1 : Infinity;
-    }),
+    over(scene, into) {
+      const { stations } = scene.travel;
+      const pair = context.rig.friction[friction];
+      for (let i = 0; i < stations.length; i++) into[i] = ratio(scene, stations[i], pair);
+    },
+    at: (scene, station) => ratio(scene, station, context.rig.friction[friction]),
   }));
   return {
     id: 'lock-ratio',
@@ -114,15 +119,15 @@ export function lockRatio(context: MechanicalContext): Check {
     ...decided(
       () => worstOf(context.rig, context.scenes, curves),
       ({ margin, station, scene, curve: { friction } }) => {
-        const ratio = margin + 1;
-        const given = `What the lever gives is ${ratio > 99 ? 'more than 99' : ratio.toFixed(1)} times what friction takes of it on the way out`;
+        const times = margin + 1;
+        const given = `What the lever gives is ${times > 99 ? 'more than 99' : times.toFixed(1)} times what friction takes of it on the way out`;
         const words =
-          ratio <= 0
+          times <= 0
             ? `The connection is held fast ${say.length(station.gap)} from home: nothing on the lever brings the ${rig.mover} out.`
-            : ratio > 1
+            : times > 1
               ? `${given}: a spring on the lever can bring the ${rig.mover} out.`
               : `${given}: no spring on the lever, however strong, brings the ${rig.mover} out; one on the ${rig.mover} does.`;
-        return { value: ratio, limit: 1, at: placeOf(station, scene, { friction }), because: words };
+        return { value: times, limit: 1, at: placeOf(station, scene, { friction }), because: words };
       },
     ),
   };

@@ -23,12 +23,15 @@ export function conductorsCarry(context: Context): Check {
   ];
   const find = () => {
     const { hold } = context.electric.find(({ supply: end, coil }) => end === 'high' && coil === 'cold')!;
-    const judged = conductors.map((one) => ({
-      ...one,
-      amperes: ampacity(valueOf(one.section, 'area'), context.rig.insulation, true)?.amperes ?? 0,
-    }));
-    const weakest = judged.reduce((least, one) => (one.amperes < least.amperes ? one : least));
-    return { margin: weakest.amperes / hold.supply - 1, hold, weakest };
+    let [weakest] = conductors;
+    let amperes = Infinity;
+    for (const one of conductors) {
+      const carried = ampacity(valueOf(one.section, 'area'), context.rig.insulation, true)?.amperes ?? 0;
+      if (carried >= amperes) continue;
+      amperes = carried;
+      weakest = one;
+    }
+    return { margin: amperes / hold.supply - 1, hold, weakest, amperes };
   };
   return {
     id: 'conductors-carry',
@@ -39,14 +42,14 @@ export function conductorsCarry(context: Context): Check {
     wanted: 0,
     how: 'Current that the section may carry for good in an engine space (ISO 10133 table A.1, from memory; wire gauges 33 CFR 183.425 table 5), over the hold current at the highest volts with a cold coil, minus one. Local rules go first.',
     needs: unique([...needs.holdHigh, ...conductors.map(({ path }) => `${path}.section`)]),
-    ...decided(find, ({ hold, weakest }) => {
+    ...decided(find, ({ hold, weakest, amperes }) => {
       const carries =
-        weakest.amperes === 0
+        amperes === 0
           ? 'is thinner than anything in the table, or its insulation bears too little'
-          : `may carry ${say.current(weakest.amperes)} in an engine space`;
+          : `may carry ${say.current(amperes)} in an engine space`;
       return {
         value: hold.supply,
-        limit: weakest.amperes,
+        limit: amperes,
         at: placeOf(null, null, { supply: 'high', coil: 'cold' }),
         because: `${say.current(hold.supply)} flows for as long as it is held; the ${weakest.name} (${weakest.section}) ${carries}.`,
       };

@@ -77,11 +77,15 @@ export type Caution = 'least' | 'greatest';
  * NaN where nothing was read: gap outside the rows, or current beyond a factor 1.5 from every level.
  */
 export function tableForce({ levels }: ForceTable, gap: number, current: number, caution: Caution): number {
-  const logs = levels.map((level) => logForce(level, gap, Math.log(gap + SOFTENING)));
-  const carried = newCarried();
-  carry(levels, logs, current, caution, carried);
-  return carriedForce(carried, logs);
+  const at = Math.log(gap + SOFTENING);
+  for (let l = 0; l < levels.length; l++) logsHere[l] = logForce(levels[l], gap, at);
+  carry(levels, logsHere, current, caution, carriedHere);
+  return carriedForce(carriedHere, logsHere);
 }
+
+// Written over by whoever asks next: nothing of it leaves this file.
+const logsHere: number[] = [];
+const carriedHere = newCarried();
 
 /** `tableForce` at the first `count` of these gaps, a row for each current. What hangs on the current alone is worked out once. */
 export function tableForces(
@@ -128,14 +132,9 @@ interface Carried {
   caution: Caution;
 }
 
-const newCarried = (): Carried => ({
-  below: -1,
-  above: -1,
-  share: NaN,
-  onBelow: NaN,
-  onAbove: NaN,
-  caution: 'least',
-});
+function newCarried(): Carried {
+  return { below: -1, above: -1, share: NaN, onBelow: NaN, onAbove: NaN, caution: 'least' };
+}
 
 /**
  * Between two currents: where each lies within the factor of the other's reach, the exponent that joins them. Further apart
