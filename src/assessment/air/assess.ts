@@ -17,6 +17,7 @@ import { givenHome, type AirJob } from './air-rig.ts';
 import { returnsByAir, whenAirIsLost } from './checks/back.ts';
 import { carriesHome, movesFromRest } from './checks/force.ts';
 import { leverBears, sideForceBlocked } from './checks/load.ts';
+import { handStopChecks } from '../hand-stop/checks.ts';
 import { airTimeChecks } from './checks/time.ts';
 import { stopsPerVessel } from './checks/use.ts';
 import { airRemarks } from './remarks.ts';
@@ -25,7 +26,11 @@ export function assessAir(job: AirJob, units: DisplayUnits, reach: Reach): Asses
   const context = airContextOf(job, wordsIn(units));
   const { air, rig, scenes } = context;
   const missing = missingReadings(job);
-  const findings = [...airChecks(context), ...(reach === 'in time' ? airTimeChecks(context) : [])]
+  const findings = [
+    ...airChecks(context),
+    ...handStopChecks(context),
+    ...(reach === 'in time' ? airTimeChecks(context) : []),
+  ]
     .map((check) => findingOf(check, missing))
     .sort(worstFirst);
   const [asSurveyed] = scenes;

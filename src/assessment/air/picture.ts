@@ -44,7 +44,13 @@ export interface AirRun {
 }
 
 export interface AirEvent {
-  readonly kind: 'air reaches the cylinder' | 'air begins to leave' | 'starts moving' | 'passes no-fuel' | 'passes run' | 'arrives';
+  readonly kind:
+    | 'air reaches the cylinder'
+    | 'air begins to leave'
+    | 'starts moving'
+    | 'passes no-fuel'
+    | 'passes run'
+    | 'arrives';
   readonly time_ms: number;
 }
 

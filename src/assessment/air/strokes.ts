@@ -4,14 +4,14 @@
  * The slow way: lowest pressure (out: highest, for it takes longest to leave), coldest air, stiff, at one temperature. The hard
  * way: highest pressure, warmest air, easy, no heat from the walls. The time of a wave through the pipe is added.
  */
-import { inSeries, type Restriction } from '../../physics/air/flow.ts';
+import { inSeries, shareOfPipe, type Restriction } from '../../physics/air/flow.ts';
 import { stroke, type Process, type Stroke } from '../../physics/air/stroke.ts';
 import { once } from '../check.ts';
 import type { End } from '../forces.ts';
 import { mechanicalSceneOf, type MechanicalScene } from '../scene.ts';
 import { loadOf } from '../time/load-of.ts';
 import type { AirContext } from './air-context.ts';
-import { withPipe, type AirRig, type AirWay } from './air-rig.ts';
+import type { AirRig, AirWay } from './air-rig.ts';
 
 export interface StrokeCorner {
   readonly towards: 'home' | 'out';
@@ -65,7 +65,7 @@ const TOLERANCE = 1e-5;
 /** Null where a reading is missing, or where the connection is held fast or comes apart on the way. */
 export function followed(context: AirContext, corner: StrokeCorner, more: StrokeAskMore = {}): StrokeFound | null {
   const { air, scenes } = context;
-  const cylinder = withPipe(air);
+  const { cylinder, pipeVolume } = air;
   const way = more.way ?? air.way;
   const supply = air[corner.pressure];
   const temperature = air[corner.air];
@@ -79,6 +79,8 @@ export function followed(context: AirContext, corner: StrokeCorner, more: Stroke
   );
   if (load === null) return null;
   const { homeGap, startGap } = scene.travel;
+  const fed = pipeVolume * shareOfPipe(way.valve, way.pipe);
+  const emptied = pipeVolume * shareOfPipe(way.exhaust, way.pipe);
   const ask = {
     cylinder,
     load,
@@ -88,6 +90,7 @@ export function followed(context: AirContext, corner: StrokeCorner, more: Stroke
     temperature,
     inlet: inSeries([way.valve, way.pipe]),
     exhaust: inSeries([way.pipe, way.exhaust]),
+    pipes: corner.towards === 'home' ? { home: fed, out: emptied } : { home: emptied, out: fed },
     returnsByAir: air.returnsByAir,
     process: corner.process,
     tolerance: TOLERANCE,

@@ -78,6 +78,20 @@ export function pipe(bore: number, length: number): Restriction {
   return { conductance: C, criticalRatio: (474 * C) / (d * d) };
 }
 
+/**
+ * Share of a pipe's volume that counts with a chamber at its end, where both are filled through a valve before the pipe or
+ * emptied through a way out behind it: what lies near the valve does not have to come through the whole of the pipe.
+ *
+ *     (Rv + ⅔ Rp) / (Rv + Rp),   R = 1/C²
+ *
+ * One number in the place of a pipe in pieces. Against pipes in twenty cells, bores 2.5 to 8 mm and up to 30 m, filling takes
+ * 0.97 to 1.06 of the time, emptying 0.98 to 1.24: seldom too short, and never by much. Our own; no source.
+ */
+export function shareOfPipe(beside: Restriction, line: Restriction): number {
+  const [Rv, Rp] = [beside.conductance ** -2, line.conductance ** -2];
+  return (Rv + (2 / 3) * Rp) / (Rv + Rp);
+}
+
 /** Rows of the table from which the flow through several restrictions is read. */
 const ROWS = 65;
 

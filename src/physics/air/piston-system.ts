@@ -20,6 +20,8 @@ export interface StrokeAsk {
   /** From the supply into a chamber, and from a chamber to the open, the pipe in both. */
   readonly inlet: FlowCurve;
   readonly exhaust: FlowCurve;
+  /** Volume of the pipes that counts with the chamber that drives home and with the other, m³; none where left out. */
+  readonly pipes?: Areas;
   /** Whether air is let into the other chamber for the way out. */
   readonly returnsByAir: boolean;
   readonly process: Process;
@@ -72,13 +74,12 @@ export class PistonSystem implements OdeSystem {
 
   /** At rest at the end from which it starts, the other way's air still in. */
   begin(): Float64Array {
-    const { ask, areas } = this;
-    const { way, towards, cylinder, returnsByAir, temperature } = ask;
+    const { way, towards, returnsByAir, temperature } = this.ask;
     const gap = towards === 'home' ? way.outGap : way.homeGap;
     const full = this.source.pressure;
     const home = towards === 'out' ? full : ATMOSPHERE;
     const out = towards === 'home' && returnsByAir ? full : ATMOSPHERE;
-    const volumes = volumesAt(cylinder, areas, gap);
+    const volumes = this.volumes(gap);
     const state = new Float64Array(STATES);
     state[STATE.gap] = gap;
     state[STATE.home] = home;
@@ -86,6 +87,12 @@ export class PistonSystem implements OdeSystem {
     state[STATE.out] = out;
     state[STATE.outMass] = massIn(volumes.out, out, temperature);
     return state;
+  }
+
+  private volumes(gap: number): Areas {
+    const { home, out } = volumesAt(this.ask.cylinder, this.areas, gap);
+    const { pipes } = this.ask;
+    return pipes === undefined ? { home, out } : { home: home + pipes.home, out: out + pipes.out };
   }
 
   /** Before a phase: the piece of the load that is entered, or the forces between which the piston rests. */
@@ -132,7 +139,7 @@ export class PistonSystem implements OdeSystem {
       rates[STATE.gap] = -speed;
       rates[STATE.speed] = (this.push(state) - against + 0.5 * load.massSlope * speed * speed) / load.mass;
     }
-    const volumes = volumesAt(ask.cylinder, areas, gap);
+    const volumes = this.volumes(gap);
     const isHome = ask.towards === 'home';
     const taken = this.fill(state, rates, STATE.home, volumes.home, areas.home * speed, isHome);
     rates[STATE.taken] = isHome ? taken : 0;

@@ -11,8 +11,8 @@
  * between. [1]
  *
  * The chamber that no air is let into stands open to the air around. Landing is without rebound. Left out: waves in the
- * pipe (its volume counts with the cylinder's, its resistance with the valve's, and the time in which a wave runs through
- * it is for the caller to add), cushions, leaks.
+ * pipe (a share of its volume counts with the cylinder's, its resistance with the valve's, and the time in which a wave
+ * runs through it is for the caller to add), cushions, leaks.
  *
  * [1] E. Richer, Y. Hurmuzlu, A high performance pneumatic force actuator system, J. Dyn. Syst. Meas. Control 122 (2000) 416-425
  */

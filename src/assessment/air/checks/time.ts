@@ -89,7 +89,7 @@ function timeTo(context: AirContext, timed: Timed, to: 'no-fuel' | 'run'): Check
     unit: 's',
     marginUnit: 'share',
     wanted: TIME_MARGIN,
-    how: `Time that is wanted over the time until the shaft is there, minus one: ${isHome ? 'air let in' : 'air let out'} at the ${corner.pressure === 'low' ? 'lowest' : 'highest'} pressure, coldest air, high friction, chambers at one temperature, the pipe's volume with the cylinder's and its resistance with the valve's, and the time of a wave through the pipe.`,
+    how: `Time that is wanted over the time until the shaft is there, minus one: ${isHome ? 'air let in' : 'air let out'} at the ${corner.pressure === 'low' ? 'lowest' : 'highest'} pressure, coldest air, high friction, chambers at one temperature, a share of the pipe's volume with the cylinder's and its resistance with the valve's, and the time of a wave through the pipe.`,
     needs: unique([
       ...(isHome ? needs.pullNeeded : needs.returned),
       ...needs.sticking,
