@@ -20,6 +20,7 @@ import { springsWithinLimits } from './checks/spring.ts';
 import { answersOf } from './answers.ts';
 import { assessCable, type CableJob } from './cable/assess.ts';
 import { CAUTION, worstFirst, worstVerdict, type Assessment, type Finding } from './finding.ts';
+import { handStopChecks } from './hand-stop/checks.ts';
 import { missingReadings, needsOf } from './needs.ts';
 import { remarksOn } from './remarks.ts';
 import { rigOf, type SolenoidJob } from './rig.ts';
@@ -51,7 +52,11 @@ function assessSolenoid(job: SolenoidJob, units: DisplayUnits, reach: Reach): As
   const scenes = scenesOf(rig, electric);
   const context: Context = { rig, scenes, electric, needs: needsOf(job), say: wordsIn(units) };
   const missing = missingReadings(job);
-  const findings = [...checksOf(context), ...(reach === 'in time' ? timedChecks(context) : [])]
+  const findings = [
+    ...checksOf(context),
+    ...handStopChecks(context),
+    ...(reach === 'in time' ? timedChecks(context) : []),
+  ]
     .map((check) => findingOf(check, missing))
     .sort(worstFirst);
   const [asSurveyed] = scenes;

@@ -4,8 +4,10 @@
  */
 import { NOT_MEASURED } from '../job/quantity-text.ts';
 import { pathText } from '../job/path.ts';
-import type { Job, ReturnSpring } from '../job/schema.ts';
+import type { Job } from '../job/schema.ts';
+import { handStopPaths } from './hand-stop/hung-lever.ts';
 import type { SolenoidJob } from './rig.ts';
+import { springPaths } from './spring-paths.ts';
 
 /** What any mover of the lever rests on, by groups. */
 export interface MechanicalNeeds {
@@ -113,7 +115,7 @@ export function mechanicalNeedsOf(job: Job, mover: MoverPaths): MechanicalNeeds 
   const readings = survey.effort.readings.flatMap((_, i) =>
     ['angle', 'radius', 'pull', 'easingBack'].map((name) => `survey.effort.readings[${i}].${name}`),
   );
-  const load = readings.length === 0 ? ['survey.effort.readings'] : readings;
+  const load = [...(readings.length === 0 ? ['survey.effort.readings'] : readings), ...handStopPaths(job)];
   const firstPull =
     survey.effort.firstPull === undefined ? [] : ['survey.effort.firstPull.radius', 'survey.effort.firstPull.pull'];
   const springs = [
@@ -228,18 +230,6 @@ function tablePaths(tables: SolenoidJob['means']['force'], stage: 'pull-in' | 'h
     return [...drive, ...table.rows.flatMap((_, r) => [`${at}.rows[${r}].gap`, `${at}.rows[${r}].force`])];
   });
   return paths.length === 0 ? ['means.force'] : paths;
-}
-
-/** Readings that the force, or the moment, of a return spring rests on. */
-export function springPaths(spring: ReturnSpring, path: string): readonly string[] {
-  const place = { lever: ['anchor.x', 'anchor.y', 'radius', 'angle'], plunger: ['lengthAtHome'], shaft: [] }[spring.on];
-  const [free, at, load] = spring.on === 'shaft' ? ['freeAngle', 'angle', 'moment'] : ['freeLength', 'length', 'force'];
-  const own = {
-    rate: ['rate', free],
-    dimensions: ['wireDiameter', 'outsideDiameter', 'activeTurns', free],
-    'two readings': ['first', 'second'].flatMap((reading) => [`${reading}.${at}`, `${reading}.${load}`]),
-  }[spring.spring.by];
-  return [...place.map((name) => `${path}.${name}`), ...own.map((name) => `${path}.spring.${name}`)];
 }
 
 /** Paths of all readings of a document that were not taken; empty lists that must hold a reading count as one. */

@@ -16,6 +16,7 @@ import { defaultSideFreedom, linkBranch, pinBranch, type Linkage, type LineOfPul
 import type { Friction } from '../physics/plunger.ts';
 import { forceTable, type ForceLevel, type ForceTable } from '../physics/solenoid/table.ts';
 import type { Assumption } from './finding.ts';
+import { leverWithHandStop } from './hand-stop/hung-lever.ts';
 import { leverOf, type Lever } from './lever.ts';
 import { DefaultReader, valueOf, type Band } from './readings.ts';
 import { springsOf, type RigSprings } from './springs-of.ts';
@@ -223,7 +224,7 @@ function plungerOf(means: Solenoid, reader: DefaultReader): Mover {
 export function mechanicalRigOf(job: Job, mover: Mover, reader: DefaultReader): MechanicalRig {
   const { layout } = job;
   const { toStop, guide, mass } = mover;
-  const lever = leverOf(job, reader);
+  const lever = leverWithHandStop(job, leverOf(job, reader));
   const sense = toStop ? lever.toStop : lever.toStop === 1 ? -1 : 1;
   const slot = layout.connection.kind === 'slotted lever' ? frictionBand(layout, 'slot', reader) : none;
   const pins =

@@ -13,7 +13,7 @@ import {
   type MechanicalContext,
   type Judgement,
 } from '../check.ts';
-import { springPaths } from '../needs.ts';
+import { springPaths } from '../spring-paths.ts';
 import { limitsOf, shortestLength } from '../spring-limits.ts';
 import type { RigShaftSpring, RigSpring } from '../springs-of.ts';
 import type { Station } from '../travel.ts';
