@@ -63,8 +63,8 @@ function effortCurves(
 ): EffortCurve[] | null {
   const byState = new Map<string, EffortReading[]>();
   let squareAssumed = false;
-  for (const [i, { engine, angle, radius, pull, easingBack, offSquare }] of readings.entries()) {
-    const path = `survey.effort.readings[${i}].offSquare`;
+  for (let i = 0; i < readings.length; i++) {
+    const { engine, angle, radius, pull, easingBack, offSquare } = readings[i];
     const taken: EffortReading = {
       angle: valueOf(angle, 'angle'),
       radius: valueOf(radius, 'length'),
@@ -73,11 +73,18 @@ function effortCurves(
       offSquare:
         offSquare === undefined && squareAssumed
           ? 0
-          : reader.value(path, offSquare, 'angle', 'survey.effort.readings[].offSquare'),
+          : reader.value(
+              `survey.effort.readings[${i}].offSquare`,
+              offSquare,
+              'angle',
+              'survey.effort.readings[].offSquare',
+            ),
     };
     squareAssumed ||= offSquare === undefined;
     if (Number.isNaN(taken.angle + taken.radius + taken.pull + taken.easingBack)) return null;
-    byState.set(engine, [...(byState.get(engine) ?? []), taken]);
+    const state = byState.get(engine);
+    if (state === undefined) byState.set(engine, [taken]);
+    else state.push(taken);
   }
   return byState.size === 0 ? null : [...byState.values()].map((state) => effortCurve(state, zero));
 }

@@ -371,11 +371,13 @@ function levelOf(table: Solenoid['force'][number], coil: Coil): ForceLevel | nul
         : ohms.resistance;
     current = valueOf(drive.voltage, 'voltage') / winding;
   }
-  const rows = table.rows
-    .map((row) => ({ gap: valueOf(row.gap, 'length'), force: valueOf(row.force, 'force') }))
-    .sort((a, b) => a.gap - b.gap);
-  const whole = rows.every(({ gap, force }) => !Number.isNaN(gap + force)) && current > 0;
-  return whole ? { current, gaps: rows.map((row) => row.gap), forces: rows.map((row) => row.force) } : null;
+  const gaps = table.rows.map((row) => valueOf(row.gap, 'length'));
+  const forces = table.rows.map((row) => valueOf(row.force, 'force'));
+  const isWhole = current > 0 && !gaps.some(Number.isNaN) && !forces.some(Number.isNaN);
+  if (!isWhole) return null;
+  if (gaps.every((gap, i) => i === 0 || gap >= gaps[i - 1])) return { current, gaps, forces };
+  const order = gaps.map((_, i) => i).sort((a, b) => gaps[a] - gaps[b]);
+  return { current, gaps: order.map((i) => gaps[i]), forces: order.map((i) => forces[i]) };
 }
 
 export function coilOhms(coil: Coil, temperature: number): CoilOhms {

@@ -46,7 +46,7 @@ export function pchip(x: ArrayLike<number>, y: ArrayLike<number>): Pchip {
     slope[0] = first;
     slope[n - 1] = end;
   }
-  return { x: Float64Array.from(x), y: Float64Array.from(y), slope };
+  return { x: new Float64Array(x), y: new Float64Array(y), slope };
 }
 
 function endSlope(h0: number, h1: number, secant0: number, secant1: number): number {

@@ -21,7 +21,6 @@ import {
   neededAt,
   plungerSpringForce,
   pullAt,
-  type ElectricCorner,
   type End,
   type Scene,
 } from '../scene.ts';

@@ -86,8 +86,13 @@ export function tableForce({ levels }: ForceTable, gap: number, current: number,
 // Written over by whoever asks next: nothing of it leaves this file.
 const logsHere: number[] = [];
 const carriedHere = newCarried();
+const logRows: Float64Array[] = [];
+let places = new Float64Array(0);
 
-/** `tableForce` at the first `count` of these gaps, a row for each current. What hangs on the current alone is worked out once. */
+/**
+ * `tableForce` at the first `count` of these gaps, a row for each current. What hangs on the current alone is worked out once
+ * for each stretch of gaps that the same levels cover.
+ */
 export function tableForces(
   { levels }: ForceTable,
   gaps: ArrayLike<number>,
@@ -96,20 +101,53 @@ export function tableForces(
   caution: Caution,
   rows: readonly Float64Array[],
 ): void {
-  const logs = levels.map(() => NaN);
-  const carried = currents.map(newCarried);
-  for (let i = 0; i < count; i++) {
-    const gap = gaps[i];
-    const at = Math.log(gap + SOFTENING);
-    let isCoveredAlike = i > 0;
-    for (let l = 0; l < logs.length; l++) {
-      const log = logForce(levels[l], gap, at);
-      isCoveredAlike &&= Number.isNaN(log) === Number.isNaN(logs[l]);
-      logs[l] = log;
+  while (logRows.length < levels.length) logRows.push(new Float64Array(count));
+  if (places.length < count) places = new Float64Array(count);
+  for (let i = 0; i < count; i++) places[i] = Math.log(gaps[i] + SOFTENING);
+  for (let l = 0; l < levels.length; l++) {
+    if (logRows[l].length < count) logRows[l] = new Float64Array(count);
+    const logs = logRows[l];
+    for (let i = 0; i < count; i++) logs[i] = logForce(levels[l], gaps[i], places[i]);
+  }
+  let from = 0;
+  for (let to = 1; to <= count; to++) {
+    if (to < count && isCoveredAlike(levels.length, to)) continue;
+    for (let l = 0; l < levels.length; l++) logsHere[l] = logRows[l][from];
+    for (let k = 0; k < currents.length; k++) {
+      carry(levels, logsHere, currents[k], caution, carriedHere);
+      carryRow(carriedHere, from, to, rows[k]);
     }
-    for (let k = 0; k < carried.length; k++) {
-      if (!isCoveredAlike) carry(levels, logs, currents[k], caution, carried[k]);
-      rows[k][i] = carriedForce(carried[k], logs);
+    from = to;
+  }
+}
+
+/** Whether the same levels cover a place and the one before it. */
+function isCoveredAlike(levels: number, i: number): boolean {
+  for (let l = 0; l < levels; l++) if (Number.isNaN(logRows[l][i]) !== Number.isNaN(logRows[l][i - 1])) return false;
+  return true;
+}
+
+/** `carriedForce` from one place up to another. */
+function carryRow(
+  { below, above, share, onBelow, onAbove, caution }: Carried,
+  from: number,
+  to: number,
+  row: Float64Array,
+) {
+  if (below < 0 && above < 0) row.fill(NaN, from, to);
+  else if (below < 0 || above < 0) {
+    const logs = logRows[Math.max(below, above)];
+    const factor = below < 0 ? onAbove : onBelow;
+    for (let i = from; i < to; i++) row[i] = Math.exp(logs[i]) * factor;
+  } else if (!Number.isNaN(share)) {
+    const [low, high] = [logRows[below], logRows[above]];
+    for (let i = from; i < to; i++) row[i] = Math.exp(low[i] + share * (high[i] - low[i]));
+  } else {
+    const [low, high] = [logRows[below], logRows[above]];
+    for (let i = from; i < to; i++) {
+      const fromBelow = Math.exp(low[i]) * onBelow;
+      const fromAbove = Math.exp(high[i]) * onAbove;
+      row[i] = caution === 'least' ? Math.max(fromBelow, fromAbove) : Math.min(fromBelow, fromAbove);
     }
   }
 }
