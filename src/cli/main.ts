@@ -156,6 +156,8 @@ export async function main(argv: readonly string[]): Promise<number> {
     .option('--seed <number>', 'another seed looks between the places of the first', '1')
     .option('--most <number>', 'how many proposals at most', '5')
     .option('--out <folder>', 'write each proposal as a job file into this folder')
+    .option('--drawer <drawer>', 'drawer file: its springs may take the place of the return spring')
+    .option('--no-order', 'propose no spring that would have to be ordered')
     .option('--workers <number>', 'threads; left out: as many as the machine has, up to 8')
     .addOption(
       program
@@ -166,7 +168,7 @@ export async function main(argv: readonly string[]): Promise<number> {
     .exitOverride()
     .addHelpText(
       'after',
-      `\nWhat may be changed, and what stands in the way, is the "space" of the job.\nCtrl-C ends the search and prints the best so far.\n\nExit codes: 0 a proposal holds throughout, 1 the best is thin or not known\nsomewhere, 2 nothing works, 64 wrong usage, 65 unreadable job,\n130 stopped by Ctrl-C.\n\nExamples:\n  stopwright propose railcar.json\n  stopwright demo short-stroke | stopwright propose - --out proposals\n  stopwright propose railcar.json --json --seed 2 --most 3\n`,
+      `\nWhat may be changed, and what stands in the way, is the "space" of the job.\nCtrl-C ends the search and prints the best so far.\n\nExit codes: 0 a proposal holds throughout, 1 the best is thin or not known\nsomewhere, 2 nothing works, 64 wrong usage, 65 unreadable job,\n130 stopped by Ctrl-C.\n\nExamples:\n  stopwright propose railcar.json --drawer examples/drawer.json\n  stopwright demo short-stroke | stopwright propose - --out proposals\n  stopwright propose railcar.json --json --seed 2 --most 3\n`,
     )
     .action(
       async (
@@ -176,6 +178,8 @@ export async function main(argv: readonly string[]): Promise<number> {
           seed: string;
           most: string;
           out?: string;
+          drawer?: string;
+          order: boolean;
           workers?: string;
           units: 'metric' | 'kgf' | 'inch';
         },

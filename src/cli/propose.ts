@@ -15,6 +15,7 @@ import {
   problemOf,
   proposalsOf,
   searchWith,
+  springChoices,
   toLookAt,
   type Done,
   type Margin,
@@ -29,6 +30,7 @@ import {
   type Task,
 } from '../proposal/search/search.ts';
 import { marginWords } from './assess.ts';
+import { drawerFrom } from './drawer-file.ts';
 import { UNREADABLE, WRONG_USAGE } from './exit-codes.ts';
 import { jobFrom } from './job-file.ts';
 import { paintFor, plain, wrapped, type Paint } from './print.ts';
@@ -42,6 +44,10 @@ export interface ProposeOptions {
   readonly most: string;
   readonly out?: string;
   readonly workers?: string;
+  /** Drawer file. */
+  readonly drawer?: string;
+  /** False: no spring is to be ordered. */
+  readonly order?: boolean;
   readonly units: UnitSystem;
 }
 
@@ -70,7 +76,14 @@ export async function proposeCommand(path: string, options: ProposeOptions): Pro
   const { job } = file;
   if (!isSolenoid(job))
     return refuse(`"${plain(job.name)}" works by ${job.means.kind}: only the layout of a solenoid is searched.`);
-  const settings: ProblemOptions = { seed };
+  if (path === '-' && options.drawer === '-') {
+    process.stderr.write('Only one of job and drawer can stand on standard input.\n');
+    return WRONG_USAGE;
+  }
+  const drawer = options.drawer === undefined ? null : drawerFrom(options.drawer);
+  if (typeof drawer === 'string') return refuse(drawer);
+  const stock = { drawer, isToOrder: options.order !== false };
+  const settings: ProblemOptions = { seed, others: springChoices(job, stock) };
   const problem = problemOf(job, settings);
   if (problem === null)
     return refuse(
@@ -132,6 +145,7 @@ async function searched(problem: Problem, settings: ProblemOptions, workers: num
 const phaseWords: Record<Phase, string> = {
   looking: 'looking at every combination',
   assessing: 'assessing the best',
+  'other springs': 'trying other springs on the best',
   refining: 'refining the best',
   'looking at every step': 'looking at every step that can be set',
   'assessing steps': 'assessing the best of every step',
@@ -234,6 +248,9 @@ function offerLines(offer: Offer, paint: Paint, say: Say): string[] {
     `${verdictWord(offer.verdict, paint)} cost ${offer.cost} points`,
     ...decidedBy(offer.deciding, offer.value, say),
     ...offer.words.map((words) => say(`${words}.`, '    - ', '      ')),
+    ...(offer.order ?? []).map(([name, words]) =>
+      wrapped(plain(words), WIDTH, `        ${name.padEnd(17)} `, ' '.repeat(26)),
+    ),
     ...worse.map(({ title, from, to }) =>
       say(`Gives up: "${title}" goes from ${from.verdict} to ${to.verdict}.`, '    ', '      '),
     ),

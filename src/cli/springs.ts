@@ -1,19 +1,18 @@
 /** `stopwright springs`: the window of the return spring, what fits of a drawer, a spring to order. */
-import { readFileSync } from 'node:fs';
 import { setImmediate } from 'node:timers/promises';
 import { isSolenoid } from '../assessment/assess.ts';
 import type { SolenoidJob } from '../assessment/rig.ts';
 import { usualQuestion, windowOf } from '../assessment/window/window.ts';
 import type { WindowQuestion } from '../assessment/window/kinds.ts';
 import { lineIn } from '../assessment/window/line.ts';
-import { readDrawer, MOST_DRAWER_CHARACTERS } from '../job/drawer/read.ts';
 import type { Drawer } from '../job/drawer/schema.ts';
 import { fittingSteps, type Fitting } from '../proposal/drawer.ts';
 import { openings } from '../proposal/drawer-opens.ts';
 import { springToOrder } from '../proposal/drawer-order.ts';
 import type { DisplayUnits } from '../units/quantity.ts';
+import { drawerFrom } from './drawer-file.ts';
 import { UNREADABLE, verdictCode, WRONG_USAGE } from './exit-codes.ts';
-import { jobFrom, problemsInWords, readTrouble } from './job-file.ts';
+import { jobFrom } from './job-file.ts';
 import { paintFor, plain } from './print.ts';
 import { asData, inWords, type Said } from './springs-words.ts';
 import { unitSystems, type UnitSystem } from './unit-systems.ts';
@@ -76,18 +75,6 @@ function questionIn(job: SolenoidJob, number: string | undefined): WindowQuestio
   return spring === undefined
     ? `--spring: this job has ${job.return.springs.length} return springs, counted from 1.`
     : { on: spring.on, index };
-}
-
-/** The drawer, or why it cannot be read. */
-function drawerFrom(path: string): Drawer | string {
-  let text: string;
-  try {
-    text = readFileSync(path === '-' ? 0 : path, 'utf8');
-  } catch (error) {
-    return readTrouble(path, error);
-  }
-  const read = readDrawer(text.length > MOST_DRAWER_CHARACTERS ? text.slice(0, MOST_DRAWER_CHARACTERS + 1) : text);
-  return read.ok ? read.drawer : problemsInWords(path === '-' ? 'The drawer on standard input' : path, read.problems);
 }
 
 /** Ctrl-C ends the search and keeps the best so far. */

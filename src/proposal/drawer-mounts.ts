@@ -2,8 +2,9 @@
  * The ways in which a spring of the drawer may be fitted to a job: anchor holes or places along the present spring, seats
  * round the plunger. Every way is told as plain data, and turned into a change of the job.
  */
-import { springForce } from '../physics/spring/working.ts';
+import { springForce, type WorkingSpring } from '../physics/spring/working.ts';
 import { rigOf, type SolenoidJob } from '../assessment/rig.ts';
+import { limitsOf, type SpringLimits } from '../assessment/spring-limits.ts';
 import { springsOf, type RigSpring } from '../assessment/springs-of.ts';
 import { DefaultReader, valueOf } from '../assessment/readings.ts';
 import { usualQuestion, windowOf } from '../assessment/window/window.ts';
@@ -216,8 +217,18 @@ export function fitted(job: SolenoidJob, spring: DrawerSpring, mount: Mount): Ch
   return to === null ? null : change(job, `return.springs[${mount.index ?? job.return.springs.length}]`, to);
 }
 
-/** The spring as physics has it, where it lies: its line and its limits, whatever the mount. */
-export function springIn(spring: DrawerSpring, on: Mount['on']): RigSpring | null {
+/** A spring as the screen has it, whatever the mount: its line, its limits, its size. */
+export interface KnownSpring {
+  /** Of a spring round the shaft "length" is how far it is wound, rad, and "force" its moment, N m. */
+  readonly working: WorkingSpring;
+  readonly limits: SpringLimits;
+  /** Of the coil, m; null where it is not known. */
+  readonly outside: number | null;
+  readonly inside: number | null;
+}
+
+/** Null where a reading is missing, or a spring of its kind has no place there. */
+export function springIn(spring: DrawerSpring, on: Mount['on']): KnownSpring | null {
   if (on === 'plunger' && spring.kind !== 'compression') return null;
   const description: LinearReturnSpring =
     on === 'plunger'
@@ -232,7 +243,13 @@ export function springIn(spring: DrawerSpring, on: Mount['on']): RigSpring | nul
           spring: spring.spring,
         };
   const { springs } = springsOf([description], 1, new DefaultReader());
-  const [{ working }] = springs;
-  const isKnown = !Number.isNaN(springForce(working, working.freeLength * (spring.kind === 'extension' ? 1.1 : 0.9)));
-  return isKnown ? springs[0] : null;
+  const [known] = springs;
+  const { working, helical } = known;
+  if (Number.isNaN(springForce(working, working.freeLength * (spring.kind === 'extension' ? 1.1 : 0.9)))) return null;
+  return {
+    working,
+    limits: limitsOf(known),
+    outside: helical === null ? null : helical.meanCoilDiameter + helical.wireDiameter,
+    inside: helical === null ? null : helical.meanCoilDiameter - helical.wireDiameter,
+  };
 }

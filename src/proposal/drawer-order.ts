@@ -60,22 +60,36 @@ export function springToOrder(
   const before = assess(job, units);
   let closest: Pick<OrderAnswer, 'asked' | 'closed'> | null = null;
   for (const m of nearestMounts(target)) {
-    const found = SOFTNESS.flatMap((share) => {
-      const wanted = askedFor(job, target, m, share);
-      if (wanted === null) return [];
-      const answer = designSpring(wanted);
-      closest ??= { asked: wanted, closed: answer.closed ?? 'comes out short' };
-      return answer.offers.slice(0, 4).flatMap((offer) => {
+    const found = designsFor(job, target, m, (wanted, closed) => {
+      closest ??= { asked: wanted, closed: closed ?? 'comes out short' };
+    })
+      .flatMap(({ wanted, offer }) => {
         const one = assessed(job, target, m, offer, before, 'at rest', units);
         return one === null || one.fit.least < 1 - 1e-6 ? [] : [{ one, wanted }];
-      });
-    }).sort((x, y) => y.one.fit.least - x.one.fit.least);
+      })
+      .sort((x, y) => y.one.fit.least - x.one.fit.least);
     const offers = unlike(found.map(({ one }) => one))
       .slice(0, MOST_OFFERS)
       .flatMap(({ offer }) => assessed(job, target, m, offer, before, 'in time', units) ?? []);
     if (offers.length > 0) return { question, offers, asked: found[0].wanted, closed: null };
   }
   return { question, offers: [], ...(closest ?? { asked: null, closed: 'comes out short' as const }) };
+}
+
+/** Springs wound into the window of one mount, of every softness, the best of each; not yet assessed. */
+export function designsFor(
+  job: SolenoidJob,
+  target: Target,
+  m: number,
+  tell: (wanted: SpringQuestion, closed: Closed | null) => void = () => {},
+): { readonly wanted: SpringQuestion; readonly offer: Offer }[] {
+  return SOFTNESS.flatMap((share) => {
+    const wanted = askedFor(job, target, m, share);
+    if (wanted === null) return [];
+    const answer = designSpring(wanted);
+    tell(wanted, answer.closed);
+    return answer.offers.slice(0, 4).map((offer) => ({ wanted, offer }));
+  });
 }
 
 /** Force where it is drawn or pressed less over force where more: from a soft, long spring to a stiff, short one. */
@@ -93,7 +107,7 @@ function unlike(offers: readonly SpringToOrder[]): SpringToOrder[] {
 }
 
 /** The present place first, then those nearest to it, not every one: a spring-maker winds to the place. */
-function nearestMounts({ mounts }: Target): number[] {
+export function nearestMounts({ mounts }: Target): number[] {
   const away = (mount: Mount) => (mount.on === 'lever' ? Math.abs(mount.moved ?? 0) : mount.packing);
   const order = mounts.map((_, m) => m).sort((a, b) => away(mounts[a]) - away(mounts[b]) || a - b);
   const every = Math.max(1, Math.ceil(order.length / MOST_MOUNTS));

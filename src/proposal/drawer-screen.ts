@@ -3,10 +3,9 @@
  * limits hold, and how much is left. Numbers only, so that ten thousand springs take a moment.
  */
 import { WANTED_OF_SPRINGS } from '../assessment/checks/spring.ts';
-import { leftAt, limitsOf, type OwnLimit, type SpringLimits } from '../assessment/spring-limits.ts';
-import type { RigSpring } from '../assessment/springs-of.ts';
+import { leftAt, type OwnLimit } from '../assessment/spring-limits.ts';
 import type { Edge, WindowStation } from '../assessment/window/kinds.ts';
-import type { Target } from './drawer-mounts.ts';
+import type { KnownSpring, Target } from './drawer-mounts.ts';
 
 /** What keeps a spring out. */
 export type Closing =
@@ -69,16 +68,15 @@ function beyond({ n0, n1, d0, d1, wanted }: EdgeRows, j: number, value: number):
 }
 
 /** The best mount of one spring at one place. */
-export function screen(target: Target, rows: Rows, spring: RigSpring | null): Screened {
+export function screen(target: Target, rows: Rows, spring: KnownSpring | null): Screened {
   if (spring === null) return { mount: -1, fits: false, score: -Infinity, closing: { by: 'not known' } };
   const tight = roomFor(target, spring);
   if (tight !== null) return { mount: -1, fits: false, score: -Infinity, closing: tight };
   const shut = shutAt(target, rows);
   if (shut !== null) return { mount: -1, fits: false, score: -Infinity, closing: shut };
-  const limits = limitsOf(spring);
   let best: Screened | null = null;
   for (let m = 0; m < target.mounts.length; m++) {
-    const one = inMount(target, rows, spring, limits, m, best?.score ?? -Infinity);
+    const one = inMount(target, rows, spring, m, best?.score ?? -Infinity);
     if (one !== null) best = one;
   }
   return best ?? { mount: -1, fits: false, score: -Infinity, closing: { by: 'no place' } };
@@ -100,12 +98,11 @@ function shutAt({ window }: Target, { floor, ceiling }: Rows): Closing | null {
 function inMount(
   target: Target,
   { stations, floor, ceiling }: Rows,
-  spring: RigSpring,
-  limits: SpringLimits,
+  { working, limits }: KnownSpring,
   m: number,
   toBeat: number,
 ): Screened | null {
-  const { kind, rate, freeLength, initialTension } = spring.working;
+  const { kind, rate, freeLength, initialTension } = working;
   const lengths = target.lengths[m];
   const arms = target.arms[m];
   const way = kind === 'extension' ? 1 : -1;
@@ -133,7 +130,7 @@ function inMount(
     // It only falls from here.
     if (score <= toBeat) return null;
   }
-  const left = leftAt(limits, spring.working, extreme);
+  const left = leftAt(limits, working, extreme);
   if (Number.isNaN(left.margin))
     return toBeat === -Infinity ? { mount: m, fits: false, score: -1e9, closing: { by: 'not known' } } : null;
   const own = left.margin / WANTED_OF_SPRINGS - 1;
@@ -158,13 +155,11 @@ function inMount(
   };
 }
 
-function roomFor({ outsideMost, insideLeast, question }: Target, { helical }: RigSpring): Closing | null {
-  if (question.on !== 'plunger' || helical === null) return null;
-  const outside = helical.meanCoilDiameter + helical.wireDiameter;
-  const inside = helical.meanCoilDiameter - helical.wireDiameter;
-  if (outsideMost !== null && outside > outsideMost)
+function roomFor({ outsideMost, insideLeast, question }: Target, { outside, inside }: KnownSpring): Closing | null {
+  if (question.on === 'lever') return null;
+  if (outside !== null && outsideMost !== null && outside > outsideMost)
     return { by: 'room', what: 'outside', size: outside, room: outsideMost };
-  if (insideLeast !== null && inside < insideLeast)
+  if (inside !== null && insideLeast !== null && inside < insideLeast)
     return { by: 'room', what: 'inside', size: inside, room: insideLeast };
   return null;
 }

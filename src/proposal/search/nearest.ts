@@ -6,6 +6,7 @@ import { assess, isSolenoid } from '../../assessment/assess.ts';
 import { apply, type Change } from '../../job/change.ts';
 import { readDocument } from '../../job/read.ts';
 import { metricUnits } from '../../units/quantity.ts';
+import type { Specification } from '../../physics/spring/design/question.ts';
 import { knobsOf } from '../knobs.ts';
 import { costOf } from './cost.ts';
 import { isAllowed, type Problem } from './problem.ts';
@@ -16,6 +17,8 @@ export interface Near {
   readonly changes: readonly Change[];
   readonly value: number;
   readonly cost: number;
+  /** Of a spring that is to be ordered. */
+  readonly order?: Specification;
 }
 
 /** A change that was tried, with the knob that makes it. */

@@ -9,7 +9,7 @@ import { apply, type Change } from '../../job/change.ts';
 import { readDocument } from '../../job/read.ts';
 import { metricUnits, type DisplayUnits } from '../../units/quantity.ts';
 import { byId, withRemedies, worsened } from '../remedy.ts';
-import type { Closing } from './closing.ts';
+import { closedOf, type Closed } from './closed.ts';
 import { costOf } from './cost.ts';
 import { hangsOnLayout } from './judge.ts';
 import { changesOf, isAllowed, type Problem, type Rated } from './problem.ts';
@@ -17,6 +17,9 @@ import { bestOf, ratedOf, type Run } from './run-state.ts';
 import { toLookAt } from './run.ts';
 import { SAME_HOLE } from './starts.ts';
 import { layoutWords, nameOf } from './words.ts';
+import { specificationRows } from '../drawer-words.ts';
+import type { Specification } from '../../physics/spring/design/question.ts';
+import type { SpringSetting } from './spring-choices.ts';
 import type { SolenoidJob } from '../../assessment/rig.ts';
 
 export interface Margin {
@@ -43,6 +46,8 @@ export interface Offer {
   readonly cost: number;
   /** Findings that come out worse than they are. */
   readonly givesUp: readonly Worsening[];
+  /** What a spring-maker must be told, line by line; null where no spring is to be ordered. */
+  readonly order: readonly (readonly [string, string])[] | null;
 }
 
 export interface SingleChange {
@@ -80,7 +85,7 @@ export interface Proposals {
   /** Failing findings that no layout moves. */
   readonly untouched: readonly Margin[];
   /** Null where something works, or where the search has not come so far. */
-  readonly closed: { readonly words: string; readonly limits: readonly Closing[] } | null;
+  readonly closed: Closed | null;
   readonly caution: string;
 }
 
@@ -94,7 +99,14 @@ export function proposalsOf(problem: Problem, run: Run, most = 5, units: Display
   const { job, judge, space, seed } = problem;
   const whole = assess(job, units);
   const offers = different(problem, ratedOf(run), most, (rated) =>
-    offerOf(problem, whole.findings, changesOf(problem, rated), settingWords(problem, rated), units),
+    offerOf(
+      problem,
+      whole.findings,
+      changesOf(problem, rated),
+      settingWords(problem, rated),
+      units,
+      springOf(problem, rated).order,
+    ),
   ).sort(better);
   const nearest = nearestOf(problem, run, whole.findings, offers, units);
   const deciding = judge.decidingOf(judge.before);
@@ -189,8 +201,10 @@ function different(
   return sound.length > 0 ? sound : choose(() => true);
 }
 
-function settingWords({ springs, electrics }: Problem, { spring, electric, fitted }: Rated): string[] {
-  return [(fitted ?? springs[spring]).words, electrics[electric].words].filter((words) => words !== '');
+const springOf = ({ springs }: Problem, { spring, fitted }: Rated): SpringSetting => fitted ?? springs[spring];
+
+function settingWords(problem: Problem, rated: Rated): string[] {
+  return [springOf(problem, rated).words, problem.electrics[rated.electric].words].filter((words) => words !== '');
 }
 
 /** Null where the changed document could not be kept, or leaves the space. */
@@ -200,6 +214,7 @@ function offerOf(
   changes: readonly Change[],
   ownWords: readonly string[],
   units: DisplayUnits,
+  order?: Specification,
 ): Offer | null {
   const read = readDocument(apply(problem.job, changes));
   if (!read.ok || !isSolenoid(read.job) || !isAllowed(problem, read.job)) return null;
@@ -217,6 +232,7 @@ function offerOf(
     margins: findings.map(marginOf),
     cost: costOf(changes),
     givesUp: worsened({ findings: before }, byId(findings), ''),
+    order: order === undefined ? null : specificationRows(order, units),
   };
 }
 
@@ -243,7 +259,7 @@ function nearestOf(
 ): Offer | null {
   if (problem.judge.valueOf(problem.judge.before) >= 1 - 1e-9) return null;
   const near = run.nearest;
-  const few = near === null ? null : offerOf(problem, before, near.changes, [], units);
+  const few = near === null ? null : offerOf(problem, before, near.changes, [], units, near.order);
   const candidates = [
     ...(few === null || near === null ? [] : [{ ...few, words: near.words }]),
     ...offers.filter(({ value }) => value !== null && value >= 1 - 1e-9),
@@ -270,27 +286,4 @@ function singlesOf(job: SolenoidJob, units: DisplayUnits): SingleChange[] {
       changes: first?.changes ?? [],
       worsens: first?.worsens ?? [],
     }));
-}
-
-function closedOf(problem: Problem, run: Run, best: Rated | null): NonNullable<Proposals['closed']> {
-  const { limits, turnedAway } = run;
-  const opening = limits.filter(({ opens }) => opens).map(({ limit }) => limit);
-  const barrier = best === null ? commonest(turnedAway) : null;
-  const changed = best === null ? null : apply(problem.job, changesOf(problem, best));
-  const deciding = changed === null ? null : problem.judge.decidingOf(assess(changed, metricUnits, 'at rest').findings);
-  const reason =
-    deciding !== null && best !== null
-      ? `The best that was found still fails "${deciding.title}": ${deciding.because}`
-      : barrier === null
-        ? 'No layout goes together.'
-        : `No layout goes together; most are turned away by ${barrier}.`;
-  const words =
-    opening.length > 0
-      ? `Nothing in this space works. What closes it: ${opening.join('; or ')}. ${reason}`
-      : `Nothing in this space works, and no single limit opens it. ${reason}`;
-  return { words, limits };
-}
-
-function commonest(turnedAway: Run['turnedAway']): string | null {
-  return [...turnedAway].sort((a, b) => b[1] - a[1])[0]?.[0] ?? null;
 }

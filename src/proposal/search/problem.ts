@@ -12,6 +12,7 @@ import { layoutChanges, layoutOf, pinSizesOf, type Layout, type PinSizes } from 
 import { screenOf, type Screened } from './screen.ts';
 import { asItIs, electricSettings, springSettings } from './settings.ts';
 import { spaceOf, type Space } from './space.ts';
+import { noStock, type SpringChoices, type SpringSetting, type SpringStock } from './spring-choices.ts';
 import { everyStepOf, stepCount } from './every-step.ts';
 
 export interface Problem {
@@ -25,7 +26,9 @@ export interface Problem {
   readonly stepCounts: readonly number[];
   /** The screen of all of those, made when it is asked for. */
   everyStep(screen: number): Screened;
-  readonly springs: readonly Setting[];
+  readonly springs: readonly SpringSetting[];
+  /** What may be fitted to the layouts that come out best. */
+  readonly stock: SpringStock;
   readonly electrics: readonly Setting[];
   readonly seed: number;
 }
@@ -36,7 +39,7 @@ export interface Chosen {
   readonly spring: number;
   readonly electric: number;
   /** A spring that was found for this layout, in place of the setting. */
-  readonly fitted?: Setting;
+  readonly fitted?: SpringSetting;
 }
 
 /** How good it is. */
@@ -56,13 +59,13 @@ export interface ProblemOptions {
   readonly coarse?: number;
   readonly keep?: number;
   /** Springs that may be fitted in place of the present one. */
-  readonly springs?: readonly Setting[];
+  readonly others?: SpringChoices;
 }
 
 /** Null where a reading that every layout rests on is missing. */
 export function problemOf(
   job: SolenoidJob,
-  { seed = 1, space = spaceOf(job), coarse = 1, keep = KEPT_OF_A_KIND, springs: others = [] }: ProblemOptions = {},
+  { seed = 1, space = spaceOf(job), coarse = 1, keep = KEPT_OF_A_KIND, others }: ProblemOptions = {},
 ): Problem | null {
   if (space === null) return null;
   const rig = rigOf(job);
@@ -72,7 +75,7 @@ export function problemOf(
   const judge = judgeOf(job);
   const pins = pinSizesOf(job);
   const isQuick = coarse > 1;
-  const springs = isQuick ? [asItIs] : [...springSettings(job), ...others];
+  const springs = isQuick ? [asItIs] : [...springSettings(job), ...(others?.settings ?? [])];
   const electrics = isQuick ? [asItIs] : electricSettings(job);
   const screens = space.connections.map((kind) =>
     screenOf(job, space, pins, axesOf(job, rig, space, kind, { springs, electrics }, seed, coarse), judge, keep),
@@ -90,6 +93,7 @@ export function problemOf(
       return (everyStep[i] ??= screenOf(job, space, pins, axes(), judge, KEPT_OF_EVERY_STEP, true));
     },
     springs,
+    stock: others?.stock ?? noStock,
     electrics,
     seed,
   };

@@ -3,7 +3,7 @@ import { assess } from '../../assessment/assess.ts';
 import { refineLeast } from '../../numerics/discrete-search-refine-least.ts';
 import { metricUnits } from '../../units/quantity.ts';
 import type { Layout } from './layout.ts';
-import { inTheWay, jobOf, type Problem, type Rated } from './problem.ts';
+import { inTheWay, jobOf, type Chosen, type Problem, type Rated } from './problem.ts';
 import type { Range } from './space.ts';
 
 const MOST_EVALUATIONS = 180;
@@ -19,7 +19,7 @@ interface Variable {
 }
 
 /** Value of a layout in the space; -Infinity where something is in the way. */
-export function valueOf(problem: Problem, rated: Omit<Rated, 'value'>): number {
+export function valueOf(problem: Problem, rated: Chosen): number {
   const job = jobOf(problem, rated);
   if (inTheWay(job, problem.space.keepOut) !== null) return -Infinity;
   return problem.judge.valueOf(assess(job, metricUnits, 'at rest').findings);
@@ -64,7 +64,7 @@ export function refine(problem: Problem, start: Rated): Rated {
   return stepped(problem, rounded.value > start.value ? rounded : start, variables);
 }
 
-function rate(problem: Problem, one: Omit<Rated, 'value'>): Rated {
+function rate(problem: Problem, one: Chosen): Rated {
   return { ...one, value: valueOf(problem, one) };
 }
 

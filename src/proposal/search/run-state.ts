@@ -8,6 +8,7 @@ import type { Barrier } from './screen.ts';
 export type Phase =
   | 'looking'
   | 'assessing'
+  | 'other springs'
   | 'refining'
   | 'looking at every step'
   | 'assessing steps'

@@ -10,11 +10,13 @@ import { AT_ONCE, counted, exactKinds, inPieces, keptIn, lookTasks, numbers, pie
 import { cheapest, isMending, knobCount, toPair } from './nearest.ts';
 import { KEPT_OF_A_KIND, KEPT_OF_EVERY_STEP, type Problem } from './problem.ts';
 import { bestOf, byValue, type Phase, type Run } from './run-state.ts';
-import { startsIn } from './starts.ts';
+import { asNow, isStocked, layoutsIn, startsIn } from './starts.ts';
 import { doTask, type Done, type Task } from './tasks.ts';
 
 /** Layouts, and knobs, of one task. */
 const ASSESSED_AT_ONCE = 30;
+/** Points of work: two changes are hardly ever less. */
+const SMALL_COST = 3;
 const KNOBS_AT_ONCE = 4;
 
 /** What is to be done next, all of it at once if there are hands enough. Empty when the run is done. */
@@ -24,6 +26,10 @@ export function tasksOf(problem: Problem, run: Run): readonly Task[] {
       return lookTasks(problem, run, 'choices');
     case 'assessing':
       return inPieces(keptIn(problem, run.kept), ASSESSED_AT_ONCE).map((chosen) => ({ kind: 'assess', chosen }));
+    case 'other springs':
+      return isStocked(problem)
+        ? layoutsIn(problem, run.pool).map((chosen) => ({ kind: 'other springs', chosen }))
+        : [];
     case 'refining':
       return run.waiting.map((start) => ({ kind: 'refine', start }));
     case 'looking at every step':
@@ -39,7 +45,9 @@ export function tasksOf(problem: Problem, run: Run): readonly Task[] {
           }))
         : [];
     case 'second changes':
-      return run.nearest === null ? toPair(run.singles).map((first) => ({ kind: 'second changes', first })) : [];
+      return run.nearest === null || run.nearest.cost > SMALL_COST
+        ? toPair(run.singles).map((first) => ({ kind: 'second changes', first }))
+        : [];
     case 'closing':
       return (bestOf(run)?.value ?? -1) >= 0
         ? []
@@ -56,7 +64,7 @@ export function tasksOf(problem: Problem, run: Run): readonly Task[] {
 export function takenIn(problem: Problem, run: Run, tasks: readonly Task[], done: readonly (Done | undefined)[]): Run {
   const isWhole = tasks.every((_, i) => done[i] !== undefined);
   const results = tasks.flatMap((_, i) => done[i] ?? []);
-  const rated = results.flatMap((one) => (one.kind === 'assess' || one.kind === 'refine' ? one.rated : []));
+  const rated = results.flatMap((one) => (one.kind === 'rated' ? one.rated : []));
   const looked = results.filter((one) => one.kind === 'look');
   const next = (phase: Phase): Pick<Run, 'phase' | 'piece'> =>
     isWhole ? { phase, piece: 0 } : { phase: run.phase, piece: run.piece };
@@ -69,7 +77,12 @@ export function takenIn(problem: Problem, run: Run, tasks: readonly Task[], done
     case 'assessing': {
       const pool = [...run.pool, ...rated].sort(byValue);
       const assessed = tasks.reduce((sum, task, i) => sum + (task.kind === 'assess' && done[i] !== undefined ? task.chosen.length : 0), run.assessed); // prettier-ignore
-      return { ...run, pool, assessed, waiting: isWhole ? startsIn(problem, pool) : [], ...next('refining') };
+      return { ...run, pool, assessed, ...next('other springs') };
+    }
+    case 'other springs': {
+      const pool = [...run.pool, ...rated].sort(byValue);
+      const nearest = cheapest([run.nearest, ...rated.flatMap((one) => asNow(problem, one))]);
+      return { ...run, pool, nearest, waiting: isWhole ? startsIn(problem, pool) : [], ...next('refining') };
     }
     case 'refining':
       return { ...run, waiting: [], refined: [...run.refined, ...rated], ...next('looking at every step') };
@@ -113,8 +126,10 @@ export function shareDone(problem: Problem, run: Run, part = 0): number {
       return (0.45 * (run.piece + part * AT_ONCE)) / pieceCount(problem, 'choices');
     case 'assessing':
       return 0.45 + 0.15 * part;
+    case 'other springs':
+      return 0.6 + 0.06 * part;
     case 'refining':
-      return 0.6 + 0.2 * part;
+      return 0.66 + 0.14 * part;
     case 'looking at every step':
       return 0.8 + (0.03 * (run.piece + part * AT_ONCE)) / Math.max(1, pieceCount(problem, 'every step'));
     case 'assessing steps':

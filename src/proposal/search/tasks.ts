@@ -4,12 +4,15 @@
  */
 import { assess } from '../../assessment/assess.ts';
 import { beginSearch, searchOn, type SearchState } from '../../numerics/discrete-search.ts';
+import type { SolenoidJob } from '../../assessment/rig.ts';
+import { change } from '../../job/change.ts';
 import { metricUnits } from '../../units/quantity.ts';
 import { closingOf, type Closing } from './closing.ts';
 import { pairsOf, singlesOf, type Tried } from './nearest.ts';
 import { inTheWay, jobOf, type Chosen, type Problem, type Rated } from './problem.ts';
 import { refine } from './refine.ts';
 import type { Barrier } from './screen.ts';
+import { springsFor, type SpringSetting } from './spring-choices.ts';
 
 export type Task =
   | {
@@ -22,6 +25,7 @@ export type Task =
       readonly floor: number;
     }
   | { readonly kind: 'assess'; readonly chosen: readonly Chosen[] }
+  | { readonly kind: 'other springs'; readonly chosen: Chosen }
   | { readonly kind: 'refine'; readonly start: Rated }
   | { readonly kind: 'single changes'; readonly from: number; readonly until: number }
   | { readonly kind: 'second changes'; readonly first: Tried }
@@ -37,7 +41,7 @@ export interface Looked {
 
 export type Done =
   | Looked
-  | { readonly kind: 'assess' | 'refine'; readonly rated: readonly Rated[] }
+  | { readonly kind: 'rated'; readonly rated: readonly Rated[] }
   | { readonly kind: 'changes'; readonly tried: readonly Tried[] }
   | { readonly kind: 'closing'; readonly closing: Closing };
 
@@ -46,9 +50,11 @@ export function doTask(problem: Problem, task: Task): Done {
     case 'look':
       return look(problem, task);
     case 'assess':
-      return { kind: 'assess', rated: task.chosen.flatMap((one) => assessed(problem, one)) };
+      return { kind: 'rated', rated: task.chosen.flatMap((one) => assessed(problem, one)) };
+    case 'other springs':
+      return { kind: 'rated', rated: withOtherSprings(problem, task.chosen) };
     case 'refine':
-      return { kind: 'refine', rated: [refine(problem, task.start)] };
+      return { kind: 'rated', rated: [refine(problem, task.start)] };
     case 'single changes':
       return { kind: 'changes', tried: singlesOf(problem, task.from, task.until) };
     case 'second changes':
@@ -73,4 +79,17 @@ function assessed(problem: Problem, chosen: Chosen): Rated[] {
   if (inTheWay(job, problem.space.keepOut) !== null) return [];
   const value = problem.judge.valueOf(assess(job, metricUnits, 'at rest').findings);
   return Number.isFinite(value) ? [{ ...chosen, value }] : [];
+}
+
+/** A layout with every spring that may be fitted and lies best in its window. */
+function withOtherSprings(problem: Problem, { layout, electric }: Chosen): Rated[] {
+  const asNow = { layout, electric, spring: 0 };
+  return springsFor(jobOf(problem, asNow), problem.stock).flatMap((fitted) =>
+    assessed(problem, { ...asNow, fitted: onto(problem.job, fitted) }),
+  );
+}
+
+/** The same setting, told as a change of the job as it is. */
+function onto(job: SolenoidJob, setting: SpringSetting): SpringSetting {
+  return { ...setting, changes: setting.changes.map(({ path, to }) => change(job, path, to)) };
 }

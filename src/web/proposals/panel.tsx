@@ -20,8 +20,9 @@ export default function ProposalsPanel() {
   return (
     <div className="proposals-panel">
       <p>
-        Looks for a place and direction of the bracket, a position on the hub, an arm hole, a connection, a draw of the
-        springs and a conductor with which everything holds, inside the space that the job allows.
+        Looks for a place and direction of the bracket, a position on the hub, an arm hole, a connection, a return
+        spring (drawn otherwise, from the drawer that lies beside this job, or to order) and a conductor with which
+        everything holds, inside the space that the job allows.
       </p>
       <Working />
       {isChanged && (
@@ -30,9 +31,7 @@ export default function ProposalsPanel() {
         </p>
       )}
       {found !== null && !found.ok && <p role="status">{found.reason}</p>}
-      {found !== null && found.ok && (
-        <FoundParts found={found.found} offers={found.offers} nearest={found.nearest} canTry={!isChanged} />
-      )}
+      {found !== null && found.ok && <FoundParts {...found} canTry={!isChanged} />}
     </div>
   );
 }
@@ -69,15 +68,21 @@ const millions = (count: number): string => (count / 1e6).toFixed(1);
 
 interface FoundProps {
   readonly found: Proposals;
+  readonly drawer: { readonly name: string; readonly springs: number } | null;
   readonly offers: readonly Small[];
   readonly nearest: Small | null;
   readonly canTry: boolean;
 }
 
-function FoundParts({ found, offers, nearest, canTry }: FoundProps) {
+function FoundParts({ found, drawer, offers, nearest, canTry }: FoundProps) {
   return (
     <>
       {!found.finished && <p className="quiet">Stopped before the end: this is the best so far.</p>}
+      <p className="quiet">
+        {drawer === null
+          ? 'No drawer lies beside this job: a drawer file, given under Springs, has its springs tried here too.'
+          : `The ${drawer.springs} springs of “${drawer.name}” were tried too.`}
+      </p>
       {found.closed !== null && <p className="proposals-closed">{found.closed.words}</p>}
       {offers.length > 0 && (
         <section className="proposals-part">
@@ -159,6 +164,21 @@ function Card({ small, name, canTry }: { readonly small: Small; readonly name: s
           <li key={words}>{words}</li>
         ))}
       </ul>
+      {offer.order !== null && (
+        <details>
+          <summary>What the spring-maker must be told</summary>
+          <table className="proposal-order">
+            <tbody>
+              {offer.order.map(([row, words]) => (
+                <tr key={row}>
+                  <th scope="row">{row}</th>
+                  <td>{words}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </details>
+      )}
       <GivesUp offer={offer} />
       {isTried ? (
         <p>

@@ -7,6 +7,7 @@ import type { Offer } from '../../proposal/search/search.ts';
 import { desk } from '../desk/desk.ts';
 import { propose } from '../desk/proposals.ts';
 import { displayUnits } from '../show/units.ts';
+import { keptDrawer } from '../springs/kept-drawer.ts';
 import type { Found, Progress, ProposalWork } from './worker.ts';
 
 interface Proposed {
@@ -42,13 +43,15 @@ function worker(): Remote<ProposalWork> {
 }
 
 export async function searchNow(): Promise<void> {
-  const { document } = desk();
+  const { document, job } = desk();
   const { word } = proposed();
   if (document === null || word === 'searching' || word === 'stopping') return;
   put({ word: 'searching', progress: null, of: document, found: null, trouble: null, tried: null });
   try {
+    const drawer = job === null ? null : await keptDrawer(job.id);
     const found = await worker().search(
       document,
+      drawer?.text ?? null,
       1,
       displayUnits(),
       proxy((progress: Progress) => {

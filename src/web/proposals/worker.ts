@@ -3,11 +3,13 @@ import { expose } from 'comlink';
 import { isSolenoid } from '../../assessment/assess.ts';
 import { mechanismPicture } from '../../assessment/mechanism.ts';
 import { apply } from '../../job/change.ts';
+import { readDrawer } from '../../job/drawer/read.ts';
 import type { Job } from '../../job/schema.ts';
 import {
   problemOf,
   proposalsOf,
   searchWith,
+  springChoices,
   toLookAt,
   type Done,
   type Offer,
@@ -32,6 +34,8 @@ export type Found =
   | {
       readonly ok: true;
       readonly found: Proposals;
+      /** Whose springs were tried. */
+      readonly drawer: { readonly name: string; readonly springs: number } | null;
       readonly offers: readonly Small[];
       readonly nearest: Small | null;
     };
@@ -50,10 +54,19 @@ const TELL_EVERY_MS = 150;
 let hands: ManyHands<Task, Done> | null = null;
 
 const work = {
-  async search(document: Job, seed: number, units: DisplayUnits, tell: (progress: Progress) => void): Promise<Found> {
+  /** @param text of the drawer that is kept beside the job; its springs are tried too */
+  async search(
+    document: Job,
+    text: string | null,
+    seed: number,
+    units: DisplayUnits,
+    tell: (progress: Progress) => void,
+  ): Promise<Found> {
     if (!isSolenoid(document))
       return { ok: false, reason: 'This job has no solenoid: only the layout of a solenoid is searched.' };
-    const options: ProblemOptions = { seed };
+    const read = text === null ? null : readDrawer(text);
+    const drawer = read?.ok === true ? read.drawer : null;
+    const options: ProblemOptions = { seed, others: springChoices(document, { drawer, isToOrder: true }) };
     const problem = problemOf(document, options);
     if (problem === null)
       return {
@@ -84,6 +97,7 @@ const work = {
     return {
       ok: true,
       found,
+      drawer: drawer === null ? null : { name: drawer.name, springs: drawer.springs.length },
       offers: found.offers.map((offer, i) => drawn(offer, `proposal-${i + 1}`)),
       nearest: found.nearest === null ? null : drawn(found.nearest, 'nearest'),
     };
