@@ -1,6 +1,7 @@
 /** `stopwright means`: the means held side by side on one survey. */
 import { compareMeans } from '../assessment/means/compare.ts';
 import { rowNames, rowTitles, type MeansColumn, type MeansComparison } from '../assessment/means/comparison.ts';
+import type { TogetherState } from '../assessment/hand-stop/states.ts';
 import { jobFrom } from './job-file.ts';
 import { UNREADABLE, verdictCode } from './exit-codes.ts';
 import { paintFor, plain, wrapped, type Paint } from './print.ts';
@@ -30,7 +31,7 @@ export function meansCommand(path: string, options: MeansOptions): number {
   return verdictCode[comparison.columns[0].verdict ?? 'not known'];
 }
 
-function inWords({ job, asked, columns, recommended, caution }: MeansComparison, paint: Paint): string {
+function inWords({ job, asked, columns, together, recommended, caution }: MeansComparison, paint: Paint): string {
   const lines = [
     paint.strong(plain(job)),
     wrapped(asked, WIDTH, '', ''),
@@ -39,10 +40,17 @@ function inWords({ job, asked, columns, recommended, caution }: MeansComparison,
     ...recommended.reasons.map((reason) => wrapped(plain(reason), WIDTH, '  - ', '    ')),
     wrapped('The choice is yours: take another where there is a reason that no number shows.', WIDTH, '  ', '  '),
     ...columns.flatMap((column) => ['', ...columnLines(column, paint)]),
+    ...(together === null
+      ? []
+      : ['', paint.strong('Both on one lever'), ...together.flatMap((state) => stateLines(state, paint))]),
     '',
     paint.quiet(wrapped(caution, WIDTH, '', '')),
   ];
   return `${lines.join('\n')}\n`;
+}
+
+function stateLines({ words, verdict, because }: TogetherState, paint: Paint): string[] {
+  return [`  ${verdictWord(verdict, paint)} ${words}`, wrapped(plain(because), WIDTH, '      ', '      ')];
 }
 
 const origins: Record<MeansColumn['origin'], string> = {

@@ -4,6 +4,7 @@ import type { Job } from '../../job/schema.ts';
 import { metricUnits, type DisplayUnits } from '../../units/quantity.ts';
 import { assess } from '../assess.ts';
 import { CAUTION, type Assessment, type Assumption } from '../finding.ts';
+import { hasHandStop, togetherStates } from '../hand-stop/states.ts';
 import { wordsIn, type Words } from '../words.ts';
 import { askedOf } from './asked.ts';
 import { cellsOf, emptyCells } from './cells.ts';
@@ -30,6 +31,7 @@ export function compareMeans(job: Job, units: DisplayUnits = metricUnits): Means
     job: job.name,
     asked: askedWords(job, say),
     columns,
+    together: hasHandStop(job) ? togetherStates(job, assess, units) : null,
     recommended: recommend(columns),
     caution: CAUTION,
   };

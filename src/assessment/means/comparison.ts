@@ -1,6 +1,7 @@
 /** What a comparison of the means says: plain data, the same rows for every column. */
 import type { Change } from '../../job/change.ts';
 import type { Answer, Assumption, Verdict } from '../finding.ts';
+import type { TogetherState } from '../hand-stop/states.ts';
 import type { MeansKind } from './variants.ts';
 
 export const rowNames = [
@@ -59,6 +60,8 @@ export interface MeansComparison {
   /** What the lever asks of any means. */
   readonly asked: string;
   readonly columns: readonly MeansColumn[];
+  /** The chosen means and the hand stop on one lever, state by state; null where there is no hand stop beside it. */
+  readonly together: readonly TogetherState[] | null;
   readonly recommended: {
     /** Place among the columns; null where none can be recommended. */
     readonly column: number | null;

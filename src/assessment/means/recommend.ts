@@ -20,7 +20,9 @@ export function recommend(columns: readonly MeansColumn[]): MeansComparison['rec
     words: best.origin === 'chosen' ? `Keep the ${lower(best.name)}.` : `Take the ${lower(best.name)}.`,
     reasons: [
       reasonFor(best),
-      ...(energy[best.kind] === 0 ? ['It needs no energy but the hand, and somebody must be there to pull it.'] : []),
+      energy[best.kind] === 0
+        ? 'It needs no energy but the hand, and somebody must be there to pull it.'
+        : `It needs ${best.kind === 'solenoid' ? 'current' : 'air'}: a hand stop that works without stays fitted beside it.`,
       ...(best.origin === 'starting values' ? ['It rests on starting values: describe it before it is bought.'] : []),
       ...able.filter((column) => column !== best && order(column) > order(best)).map(reasonAgainst),
       ...(next !== undefined && rank[next.verdict!] === rank[best.verdict!] ? [`${next.name} would do as well.`] : []),

@@ -1,0 +1,51 @@
+/** `stopwright means`: every means with its rows, on 80 columns, and the same as JSON. */
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { compareMeans } from '../../src/assessment/means/compare.ts';
+import { rowTitles } from '../../src/assessment/means/comparison.ts';
+import { writeJob } from '../../src/job/read.ts';
+import { altered, demo } from '../job/jobs.ts';
+import { assertHarmless, assertReadable, stopwright } from './command.ts';
+
+const ferry = demo('ferry');
+
+test('each means stands with its rows, the recommendation and its reasons before them', async () => {
+  const { code, out, err } = await stopwright(['means', '-'], { input: writeJob(ferry) });
+  assert.deepEqual([code, err], [1, '']);
+  assertReadable(out);
+  const { recommended, columns } = compareMeans(ferry);
+  const flat = out.replace(/\s+/g, ' ');
+  for (const words of [recommended.words, ...recommended.reasons]) assert.ok(flat.includes(words), words);
+  for (const { name } of columns) assert.ok(flat.includes(name), name);
+  for (const title of Object.values(rowTitles)) assert.ok(flat.includes(title), title);
+});
+
+test('as JSON it is the comparison itself', async () => {
+  const { code, out } = await stopwright(['means', '-', '--json'], { input: writeJob(ferry) });
+  assert.equal(code, 1);
+  const said = JSON.parse(out) as { format: string };
+  const { format, ...comparison } = said;
+  assert.equal(format, 'stopwright means');
+  assert.deepEqual(comparison, JSON.parse(JSON.stringify(compareMeans(ferry))));
+});
+
+test('two means on one lever are told state by state', async () => {
+  const handStop = { ...ferry.means, whileEffortWasRead: 'apart' };
+  const job = altered(ferry, {
+    ...{ means: ferry.considered![0].means, layout: ferry.considered![0].layout },
+    handStop,
+  });
+  const { out } = await stopwright(['means', '-', '--units', 'inch'], { input: writeJob(job) });
+  assertReadable(out);
+  for (const words of ['Both on one lever', 'the solenoid stuck', 'the hand stop stuck'])
+    assert.ok(out.includes(words), words);
+});
+
+test('what is no job is refused, and a name that a terminal would obey is not obeyed', async () => {
+  const broken = await stopwright(['means', '-'], { input: '{}' });
+  assert.equal(broken.code, 65);
+  const wild = await stopwright(['means', '-'], {
+    input: writeJob(altered(ferry, { name: '\u001b[31mred', 'considered[0].name': 'a\u0007b' })),
+  });
+  assertHarmless(wild.out);
+});
