@@ -2,7 +2,8 @@
 import type { Job } from '../job/schema.ts';
 import { springForce, leverSpringLength } from '../physics/spring/working.ts';
 import { inMillimetres } from './check.ts';
-import { isSolenoid } from './assess.ts';
+import { addedOut, airRigOf, givenHome, type AirJob } from './air/air-rig.ts';
+import { isAir, isSolenoid } from './assess.ts';
 import type {
   DrawnActuator,
   DrawnConnection,
@@ -14,8 +15,8 @@ import type {
 } from './picture.ts';
 import { DefaultReader, valueOf } from './readings.ts';
 import { leverOf, type Lever } from './lever.ts';
-import { rigOf, type Rig, type SolenoidJob } from './rig.ts';
-import { electricCorners, neededAt, outAt, pullAt, sceneOf, type ElectricCorner, type Scene } from './scene.ts';
+import { rigOf, type MechanicalRig, type SolenoidJob } from './rig.ts';
+import { electricCorners, mechanicalSceneOf, neededAt, outAt, pullAt, type MechanicalScene } from './scene.ts';
 import { orNull } from './sweep.ts';
 import { stationAt, travelOf, type Station, type Travel } from './travel.ts';
 
@@ -27,7 +28,8 @@ export interface Mechanism {
 }
 
 export function mechanismOf(job: Job): Mechanism {
-  return isSolenoid(job) ? solenoidMechanism(job) : leverOnly(job);
+  if (isSolenoid(job)) return solenoidMechanism(job);
+  return isAir(job) ? airMechanism(job) : leverOnly(job);
 }
 
 /** @param gap m from home, as the travel control stands */
@@ -37,14 +39,49 @@ export function mechanismPicture(job: Job, gap: number): MechanismPicture {
 
 const PICTURE_STATIONS = 17;
 
+/** What the mover gives at a gap, N. */
+interface Given {
+  least(gap: number): number;
+  greatest(gap: number): number;
+  /** What it adds to the way out. */
+  readonly back: number;
+}
+
 function solenoidMechanism(job: SolenoidJob): Mechanism {
   const rig = rigOf(job);
-  const travel = travelOf(rig, rig.linkage, PICTURE_STATIONS);
   const electric = electricCorners(rig);
-  const scene = sceneOf(rig, electric, null, travel);
-  const { linkage, lever } = rig;
+  const weakest = electric.find(({ supply, coil }) => supply === 'low' && coil === 'hot')!;
+  const strongest = electric.find(({ supply, coil }) => supply === 'high' && coil === 'cold')!;
+  return moverMechanism(rig, job.means.works, solenoidOf(rig), {
+    least: (gap) => pullAt(rig, gap, weakest, 'least'),
+    greatest: (gap) => pullAt(rig, gap, strongest, 'greatest'),
+    back: 0,
+  });
+}
+
+function airMechanism(job: AirJob): Mechanism {
+  const air = airRigOf(job);
+  const { mechanical } = air;
+  const bore = orNull(valueOf(job.means.bore, 'length'));
+  const actuator: DrawnActuator = { ...solenoidOf(mechanical), kind: 'air cylinder', bore };
+  return moverMechanism(mechanical, mechanical.toStop ? 'by air' : 'by air, to run', actuator, {
+    least: () => givenHome(air, air.low),
+    greatest: () => givenHome(air, air.high),
+    back: addedOut(air).net,
+  });
+}
+
+function moverMechanism(
+  rig: MechanicalRig,
+  works: MechanismPicture['works'],
+  actuator: DrawnActuator,
+  given: Given,
+): Mechanism {
+  const { job, linkage, lever } = rig;
+  const travel = travelOf(rig, rig.linkage, PICTURE_STATIONS);
+  const scene = mechanicalSceneOf(rig, null, travel);
   const still = {
-    works: job.means.works,
+    works,
     sense: rig.sense,
     homePin: pointOrNull(linkage.homeX, linkage.homeY),
     pullDirection: orNull(valueOf(job.layout.pullDirection, 'angle')),
@@ -53,7 +90,7 @@ function solenoidMechanism(job: SolenoidJob): Mechanism {
     shaftAngles: shaftAngles(lever),
     down: downOf(job),
     connection: connectionOf(job),
-    actuator: solenoidOf(rig),
+    actuator,
     endSwitchGap: rig.endSwitch === null ? null : orNull(rig.endSwitch.worksAtGap),
     home: Number.isNaN(travel.homeGap) ? null : position(rig, travel, travel.homeGap),
     rest: Number.isNaN(travel.startGap) ? null : position(rig, travel, rig.stroke),
@@ -72,7 +109,7 @@ function solenoidMechanism(job: SolenoidJob): Mechanism {
         ...still,
         now,
         springs: rig.springs.map((_, i) => drawnSpring(rig, i, gap, station)),
-        forces: forcesAt(rig, scene, electric, gap, station, fullArrow),
+        forces: forcesAt(rig, scene, given, gap, station, fullArrow),
         trouble: troubleAt(station) ?? (gap > asked ? shortOfHome(gap) : null),
       };
     },
@@ -80,7 +117,7 @@ function solenoidMechanism(job: SolenoidJob): Mechanism {
 }
 
 /** Before the lever is taken along (a chain hangs) the lever stands on its rest stop; past a stop it stands on that stop. */
-function position(rig: Rig, travel: Travel, gap: number): DrawnPosition {
+function position(rig: MechanicalRig, travel: Travel, gap: number): DrawnPosition {
   const { linkage, startGap, leverStopGap } = travel;
   const station = stationAt(rig, travel, Math.min(gap, startGap));
   const isPastStop = leverStopGap !== null && gap < leverStopGap;
@@ -138,7 +175,7 @@ function connectionOf(job: Job): DrawnConnection {
   }
 }
 
-function solenoidOf(rig: Rig): DrawnActuator {
+function solenoidOf(rig: MechanicalRig): DrawnActuator {
   const { guide, linkage, stroke } = rig;
   // A pull plunger's guide lies ahead of the pin, a push rod's behind it.
   const along = guide.action === 'pull' ? guide.overhang : -(guide.overhang + stroke);
@@ -152,7 +189,7 @@ function solenoidOf(rig: Rig): DrawnActuator {
   };
 }
 
-function drawnSpring(rig: Rig, i: number, gap: number, station: Station): DrawnSpring {
+function drawnSpring(rig: MechanicalRig, i: number, gap: number, station: Station): DrawnSpring {
   const { lever, working, name, helical, lengthAtHome, index } = rig.springs[i];
   const length = lever === null ? lengthAtHome + gap : leverSpringLength(lever, station.shaftAngle);
   const force = springForce(working, length);
@@ -173,24 +210,22 @@ function drawnSpring(rig: Rig, i: number, gap: number, station: Station): DrawnS
 }
 
 function forcesAt(
-  rig: Rig,
-  { travel }: Scene,
-  electric: readonly ElectricCorner[],
+  rig: MechanicalRig,
+  { travel }: MechanicalScene,
+  given: Given,
   gap: number,
   station: Station,
   fullArrow: number,
 ): DrawnForces {
   const isFree = gap > travel.startGap + 1e-6;
-  const weakest = electric.find(({ supply, coil }) => supply === 'low' && coil === 'hot')!;
-  const strongest = electric.find(({ supply, coil }) => supply === 'high' && coil === 'cold')!;
   const needed = neededAt(rig, travel, station, 'high');
   const out = outAt(rig, travel, station, 'high');
   return {
-    pullLeast: orNull(pullAt(rig, gap, weakest, 'least')),
-    pullGreatest: orNull(pullAt(rig, gap, strongest, 'greatest')),
+    pullLeast: orNull(given.least(gap)),
+    pullGreatest: orNull(given.greatest(gap)),
     pullNeeded: isFree ? null : orNull(needed.needed),
     side: isFree ? null : orNull(needed.side),
-    return: isFree ? null : orNull(out.net),
+    return: isFree ? null : orNull(out.net + given.back),
     fullArrow,
   };
 }
@@ -207,7 +242,7 @@ function shortOfHome(gap: number): string {
   return `Stopped ${inMillimetres(gap).toFixed(1)} mm from home: the lever is on its stop.`;
 }
 
-/** A lever without a solenoid: its swing, and the line of the cable or cylinder as far as it was laid out. */
+/** A lever worked by hand: its swing, and the line of the cable as far as it was laid out. */
 function leverOnly(job: Job): Mechanism {
   const lever = leverOf(job, new DefaultReader());
   const direction = orNull(valueOf(job.layout.pullDirection, 'angle'));
@@ -220,7 +255,7 @@ function leverOnly(job: Job): Mechanism {
     slack: false,
   });
   const picture: MechanismPicture = {
-    works: job.means.kind === 'hand cable' ? 'by hand' : 'by air',
+    works: 'by hand',
     sense: lever.toStop,
     homePin,
     pullDirection: direction,
@@ -230,12 +265,12 @@ function leverOnly(job: Job): Mechanism {
     down: downOf(job),
     connection: connectionOf(job),
     actuator: {
-      kind: job.means.kind === 'hand cable' ? 'hand cable' : 'air cylinder',
+      kind: 'hand cable',
       action: 'pull',
       mouth: homePin,
       guideLength: null,
       plungerDiameter: null,
-      bore: job.means.kind === 'air cylinder' ? orNull(valueOf(job.means.bore, 'length')) : null,
+      bore: null,
     },
     endSwitchGap: null,
     now: at(lever.run),

@@ -14,7 +14,7 @@ export interface Point {
 }
 
 export interface MechanismPicture {
-  readonly works: 'energise to stop' | 'energise to run' | 'by hand' | 'by air';
+  readonly works: 'energise to stop' | 'energise to run' | 'by hand' | 'by air' | 'by air, to run';
   /** +1: the lever turns counter-clockwise towards home; -1: clockwise. */
   readonly sense: 1 | -1;
   /** Centre of the plunger pin at home. */

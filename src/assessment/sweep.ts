@@ -17,11 +17,12 @@ export function sweepOf(rig: Rig, scene: Scene, electric: readonly ElectricCorne
   );
 }
 
-/** @param least what the mover gives at a station at its weakest, N; @param greatest at its strongest */
+/** @param least what the mover gives at a station at its weakest, N; @param greatest at its strongest; @param back what it adds to the way out */
 export function mechanicalSweepOf(
   { travel: { stations }, needed, out }: MechanicalScene,
   least: (i: number) => number,
   greatest: (i: number) => number,
+  back: { readonly drive: number; readonly net: number } = { drive: 0, net: 0 },
 ): Sweep {
   const each = <T>(value: (i: number) => T) => stations.map((_, i) => value(i));
   return {
@@ -32,8 +33,8 @@ export function mechanicalSweepOf(
     pullNeeded_N: each((i) => orNull(needed.high.needed[i])),
     pullNeededLowFriction_N: each((i) => orNull(needed.low.needed[i])),
     sideForce_N: each((i) => orNull(Math.max(Math.abs(needed.high.side[i]), Math.abs(out.high.side[i])))),
-    returnForce_N: each((i) => orNull(out.high.net[i])),
-    returnDrive_N: each((i) => orNull(out.high.drive[i])),
+    returnForce_N: each((i) => orNull(out.high.net[i] + back.net)),
+    returnDrive_N: each((i) => orNull(out.high.drive[i] + back.drive)),
     slotRadius_mm: each((i) => orNull(inMillimetres(stations[i].pose.radius))),
     overTravel: each((i) => stations[i].stretch !== null),
   };

@@ -195,6 +195,13 @@ export function givenHome({ cylinder }: AirRig, pressure: number): number {
   return cylinder === null || Number.isNaN(pressure) ? NaN : forceHome(cylinder, pressure);
 }
 
+/** What air in the other chamber adds to the way out at the lowest pressure, where it brings the rod back; the seals counted once, N. */
+export function addedOut(air: AirRig): { readonly drive: number; readonly net: number } {
+  if (!air.returnsByAir) return { drive: 0, net: 0 };
+  const { drive, net } = givenOut(air, air.low);
+  return { drive, net: net + air.mechanical.sticking };
+}
+
 /** Force of air in the other chamber, away from home: what drives, and what the seals leave of it, N. */
 export function givenOut({ cylinder }: AirRig, pressure: number): { readonly drive: number; readonly net: number } {
   if (cylinder === null || Number.isNaN(pressure)) return { drive: NaN, net: NaN };

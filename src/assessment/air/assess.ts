@@ -13,7 +13,7 @@ import { mechanicalSweepOf, travelFigures } from '../sweep.ts';
 import { wordsIn } from '../words.ts';
 import { metricUnits, type DisplayUnits } from '../../units/quantity.ts';
 import { airContextOf, type AirContext } from './air-context.ts';
-import { givenHome, type AirJob } from './air-rig.ts';
+import { addedOut, givenHome, type AirJob } from './air-rig.ts';
 import { returnsByAir, whenAirIsLost } from './checks/back.ts';
 import { carriesHome, movesFromRest } from './checks/force.ts';
 import { leverBears, sideForceBlocked } from './checks/load.ts';
@@ -47,6 +47,7 @@ export function assessAir(job: AirJob, units: DisplayUnits, reach: Reach): Asses
           asSurveyed,
           () => least,
           () => greatest,
+          addedOut(air),
         )
       : null,
     travel: travelFigures(rig, asSurveyed),

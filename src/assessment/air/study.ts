@@ -7,7 +7,7 @@ import { stationAt } from '../travel.ts';
 import { wordsIn } from '../words.ts';
 import { metricUnits, type DisplayUnits } from '../../units/quantity.ts';
 import { airContextOf, type AirContext } from './air-context.ts';
-import { givenHome, givenOut, type AirJob } from './air-rig.ts';
+import { addedOut, givenHome, type AirJob } from './air-rig.ts';
 import { lostWords, whenAirIsLost } from './checks/back.ts';
 import { airTimeChecks, timedOf, timeOf, type Timed } from './checks/time.ts';
 import { stopsPerVessel, useOf } from './checks/use.ts';
@@ -46,7 +46,7 @@ function forcesOf(context: AirContext): AirForces {
   const { stations } = travel;
   const each = (value: (i: number) => number) => stations.map((_, i) => orNull(value(i)));
   const [low, high] = [givenHome(air, air.low), givenHome(air, air.high)];
-  const back = givenOut(air, air.low).net + air.mechanical.sticking;
+  const back = addedOut(air).net;
   return {
     gap_mm: stations.map(({ gap }) => inMillimetres(gap)),
     atLow_N: each(() => low),

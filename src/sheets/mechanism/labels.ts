@@ -150,7 +150,9 @@ function endLabels({ picture, frame, shape }: Staged): WantedLabel[] {
   const [homeAngle, restAngle] = [known(home?.armAngle), known(rest?.armAngle)];
   if (shape === null || homeAngle === null || restAngle === null) return [];
   const [atHome, atRest] =
-    works === 'energise to run' ? ['home: run', 'at rest: stop'] : ['home: stop', 'at rest: run'];
+    works === 'energise to run' || works === 'by air, to run'
+      ? ['home: run', 'at rest: stop']
+      : ['home: stop', 'at rest: run'];
   const half = lengthOnSheet(frame, (shape.hubRadius + shape.endRadius) / 2);
   const turn = homeAngle > restAngle ? Math.PI / 2 : -Math.PI / 2;
   return [['home', atHome, homeAngle, turn] as const, ['rest', atRest, restAngle, -turn] as const].map(

@@ -4,14 +4,17 @@
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { assess } from '../../../src/assessment/assess.ts';
+import * as fc from 'fast-check';
+import { airStudy } from '../../../src/assessment/air/study.ts';
+import { assess, isAir } from '../../../src/assessment/assess.ts';
 import type { Finding } from '../../../src/assessment/finding.ts';
 import { NOT_MEASURED } from '../../../src/job/quantity-text.ts';
 import { readDocument } from '../../../src/job/read.ts';
 import type { Job } from '../../../src/job/schema.ts';
 import { altered, changed } from '../../job/jobs.ts';
 import { exactly, quantitiesOf, quantityOf, type Found } from '../../job/quantities.ts';
-import { assertConsistent } from '../plain-data.ts';
+import { randomJob } from '../../job/random-job.ts';
+import { assertConsistent, assertPlain } from '../plain-data.ts';
 import { cylinders } from './cylinders.ts';
 
 function said({ verdict, value, limit, margin, at, because }: Finding): string {
@@ -100,6 +103,20 @@ function nearby(found: Found): string {
   const { dimension } = found.rule;
   return exactly(dimension === 'temperature' ? value - 8 : value === 0 ? 1e-3 : value * 0.93, dimension);
 }
+
+test('any cylinder in any document is assessed and studied, however odd', () => {
+  let seen = 0;
+  fc.assert(
+    fc.property(randomJob, ({ handStop: _beside, ...job }) => {
+      if (!isAir(job)) return;
+      seen++;
+      assertConsistent(assess(job));
+      assertPlain(airStudy(job));
+    }),
+    { seed: 63, numRuns: 300 },
+  );
+  assert.ok(seen > 60, `${seen} cylinders`);
+});
 
 const [bySpring, byAir, sprung, toRun] = cylinders.map(({ job }) => job);
 

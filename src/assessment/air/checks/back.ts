@@ -4,16 +4,10 @@ import { decided, placeOf, unique, type Check } from '../../check.ts';
 import { outAt, outInto, returnMargin, shareLeft, type End } from '../../forces.ts';
 import { worstOf, type MarginCurve } from '../../least.ts';
 import type { AirContext } from '../air-context.ts';
-import { givenOut } from '../air-rig.ts';
+import { addedOut } from '../air-rig.ts';
 
 const driven = newForceOut();
 const ends = ['high', 'low'] as const;
-
-/** With air in the other chamber at its lowest pressure; the seals then hold by its pressure, and not as without. */
-function byAir({ air }: AirContext): { readonly drive: number; readonly net: number } {
-  const { drive, net } = givenOut(air, air.low);
-  return { drive, net: net + air.mechanical.sticking };
-}
 
 const none = { drive: 0, net: 0 };
 
@@ -38,7 +32,7 @@ function curvesOf(context: AirContext, more: () => typeof none, first = 0): read
 /** In the place of the return by springs, where air brings the rod back. */
 export function returnsByAir(context: AirContext): Check {
   const { rig, needs, airNeeds, say } = context;
-  const curves = curvesOf(context, () => byAir(context));
+  const curves = curvesOf(context, () => addedOut(context.air));
   return {
     id: 'returns-from-every-gap',
     title: rig.toStop ? 'Goes back to run from every gap' : 'Goes to stop from every gap',
@@ -51,7 +45,7 @@ export function returnsByAir(context: AirContext): Check {
     ...decided(
       () => worstOf(context.rig, context.scenes, curves),
       ({ scene, station, curve: { friction } }) => {
-        const more = byAir(context);
+        const more = addedOut(context.air);
         const found = outAt(context.rig, scene.travel, station, friction);
         const [drive, net] = [found.drive + more.drive, found.net + more.net];
         return {
