@@ -1,8 +1,7 @@
 /** Forces of one cable at one shaft angle: towards stop by hand, and back by the lever. Both are above zero where they resist. */
 import { bowsOutAt, leverPose, turnBetween, type LeverPose } from '../../physics/cable/lever-end.ts';
-import type { Piece } from '../../physics/cable/route.ts';
 import { walkTension, type Sliding, type Walk } from '../../physics/cable/tension.ts';
-import { leverLoad } from './lever-load.ts';
+import { leverLoad, type LeverLoad } from './lever-load.ts';
 import type { Course, CableRig } from './rig.ts';
 
 /** A cable of which everything is known that its forces rest on. */
@@ -73,25 +72,40 @@ export interface Effort {
   readonly mouth: number;
 }
 
-export function effortAt(known: KnownCable, shaftAngle: number, state: State): Effort {
-  const { rig, isPulled, course } = known;
+/** What the lever asks of the core, before it is walked along the conduit. */
+export type Asked = Pick<Effort, 'pose' | 'atLever' | 'mouth'>;
+
+export function askedAt(known: KnownCable, shaftAngle: number, state: State): Asked {
+  const { rig } = known;
   const pose = poseOnLever(known, shaftAngle);
   const { lever, springs } = rig;
   const load =
     leverLoad(lever, springs, shaftAngle, state.leverFriction).towardsStop + (state.fromRest ? lever.breakaway : 0);
-  const mouth = Math.exp(state.friction * pose.offAxis);
   // Where the lever runs ahead by itself nothing is asked of the cable but to be drawn along.
   const asked = load > 0 ? (pose.turning > 0 ? load / pose.turning : Infinity) : Number.isNaN(load) ? NaN : 0;
-  const atLever = asked + state.carriedAlong;
-  if (!Number.isFinite(atLever)) return { pose, atLever, atHandle: atLever, walk: null, mouth };
+  return { pose, atLever: asked + state.carriedAlong, mouth: Math.exp(state.friction * pose.offAxis) };
+}
+
+/** The same, walked from the lever to the handle. */
+export function walked(known: KnownCable, asked: Asked, friction: number, told?: 'ends alone'): Effort {
+  const { rig, isPulled, course } = known;
+  const { atLever, mouth } = asked;
+  if (!Number.isFinite(atLever)) return { ...asked, atHandle: atLever, walk: null };
+  const sign = isPulled ? 1 : -1;
   const walk = walkTension(
     course.fromLever,
-    slidingOf(known, state.friction, !isPulled),
+    slidingOf(known, friction, !isPulled),
     isPulled ? 'with the walk' : 'against the walk',
-    (isPulled ? 1 : -1) * atLever * mouth,
+    sign * atLever * mouth,
+    [],
+    told,
   );
   // A core that slides down by its own weight asks nothing; it does not push the hand.
-  return { pose, atLever, atHandle: Math.max(0, (isPulled ? 1 : -1) * walk.tension) + rig.drag, walk, mouth };
+  return { ...asked, atHandle: Math.max(0, sign * walk.tension) + rig.drag, walk };
+}
+
+export function effortAt(known: KnownCable, shaftAngle: number, state: State): Effort {
+  return walked(known, askedAt(known, shaftAngle, state), state.friction);
 }
 
 /** The lever coming back, and the cable with it. */
@@ -105,61 +119,58 @@ export interface Returning {
   readonly needed: number;
 }
 
-export function returningAt(known: KnownCable, shaftAngle: number, state: Omit<State, 'fromRest'>): Returning {
-  const { rig } = known;
-  const pose = poseOnLever(known, shaftAngle);
-  const { drive, friction } = leverLoad(rig.lever, rig.springs, shaftAngle, state.leverFriction);
-  const needed = carriedBack(known, known.course, state.friction, pose.offAxis) + state.carriedAlong;
+/** @param carried what moves the idle core along its conduit on the way back, N */
+export function returningAt(
+  known: KnownCable,
+  shaftAngle: number,
+  state: Pick<State, 'leverFriction'>,
+  carried: IdleCore,
+): Returning {
+  const { lever, springs } = known.rig;
+  const load = leverLoad(lever, springs, shaftAngle, state.leverFriction);
+  return returningWith(known, poseOnLever(known, shaftAngle), load, carried);
+}
+
+export function returningWith(
+  known: KnownCable,
+  pose: PoseOnLever,
+  { drive, friction }: LeverLoad,
+  carried: IdleCore,
+): Returning {
+  const needed = (known.isPulled ? carried.drawnOut : carried.pushedIn) * Math.exp(carried.friction * pose.offAxis);
   const arm = Math.abs(pose.turning);
   return { pose, drive, held: friction + needed * arm, left: arm > 0 ? (drive - friction) / arm : 0, needed };
 }
 
-/** Force at the lever that carries core and handle back the way they came, N: all of the drag stands at the handle, the worst place. */
-export function carriedBack(known: KnownCable, course: Course, friction: number, offAxis: number): number {
-  return idleForce(
-    known,
-    course.pieces,
-    friction,
-    offAxis,
-    known.isPulled ? 'pulled by the lever' : 'pushed by the lever',
-  );
+/**
+ * Force at the mouth of the conduit that moves an idle core by the lever end, N: with it go the handle and all of the drag,
+ * which is taken to stand there, the worst place. It is the same at every angle of the lever.
+ */
+export interface IdleCore {
+  readonly friction: number;
+  readonly drawnOut: number;
+  readonly pushedIn: number;
 }
 
-/** Force at the lever that moves an idle core along its conduit, N. */
-function idleForce(
-  known: KnownCable,
-  fromHandle: readonly Piece[],
-  friction: number,
-  offAxis: number,
-  way: 'pulled by the lever' | 'pushed by the lever',
-): number {
-  const isPull = way === 'pulled by the lever';
-  // From the handle to the lever. Pulled, the core moves with the walk; pushed, against it.
-  const { tension } = walkTension(
-    fromHandle,
-    slidingOf(known, friction, !isPull),
-    isPull ? 'with the walk' : 'against the walk',
-    (isPull ? 1 : -1) * known.rig.drag,
-  );
-  return Math.max(0, (isPull ? 1 : -1) * tension) * Math.exp(friction * offAxis);
+export function idleCore(known: KnownCable, { pieces }: Course, friction: number): IdleCore {
+  const { drag } = known.rig;
+  // From the handle to the lever. Drawn out, the core moves with the walk; pushed in, against it.
+  const sliding = (isPushed: boolean) => slidingOf(known, friction, isPushed);
+  const drawn = walkTension(pieces, sliding(false), 'with the walk', drag, [], 'ends alone').tension;
+  const pushed = walkTension(pieces, sliding(true), 'against the walk', -drag, [], 'ends alone').tension;
+  return { friction, drawnOut: Math.max(0, drawn), pushedIn: Math.max(0, -pushed) };
 }
 
 /**
  * Force at the lever that an idle cable lays on it, N, once its slack is used up: the core is drawn out or pushed in, and a
  * core that is pushed bows out between lever and conduit at the latest under Euler's load.
  */
-export function idleCable(
-  known: KnownCable,
-  course: Course,
-  friction: number,
-  pose: PoseOnLever,
-  towards: 'stop' | 'run',
-): number {
+export function idleCable(known: KnownCable, core: IdleCore, pose: PoseOnLever, towards: 'stop' | 'run'): number {
+  const mouth = Math.exp(core.friction * pose.offAxis);
   // Towards stop the end of the core goes the way that it takes when it works: a pulled one is let into its conduit.
-  const isPulledOut = known.isPulled === (towards === 'run');
-  if (isPulledOut) return idleForce(known, course.pieces, friction, pose.offAxis, 'pulled by the lever');
-  const push = idleForce(known, course.pieces, friction, pose.offAxis, 'pushed by the lever');
-  return Math.min(push, bowsOutAt(known.core.bendingStiffness, pose.freeLength));
+  return known.isPulled === (towards === 'run')
+    ? core.drawnOut * mouth
+    : Math.min(core.pushedIn * mouth, bearsPush(known, pose));
 }
 
 /** Push that the free core bears before it bows out, N. */

@@ -1,7 +1,7 @@
 /** What a cable lays on the lever that it is left connected to while something else turns it. */
 import type { HandCable, Job } from '../../job/schema.ts';
 import type { CableDrag } from './data.ts';
-import { idleCable, knownCable, poseOnLever } from './force.ts';
+import { idleCable, idleCore, knownCable, poseOnLever, type IdleCore } from './force.ts';
 import { cableNeeds } from './needs.ts';
 import { cableRigOf } from './rig.ts';
 
@@ -35,12 +35,14 @@ export function cableDragOf(
   const known = knownCable(rig);
   const { friction, slack } = rig;
   if (known === null || friction === null || Number.isNaN(slack + rig.bore)) return null;
+  const least = idleCore(known, known.course, friction.low);
+  const most = idleCore(known, known.course, friction.high * rig.ageing);
   return (shaftAngle, towards) => {
     if (!Number.isFinite(shaftAngle)) return null;
     const pose = poseOnLever(known, shaftAngle);
     const moved = Math.abs(poseOnLever(known, rig.lever.run).freeLength - pose.freeLength);
     if (slack > 0 && moved <= slack) return { least_Nm: 0, most_Nm: 0, isInSlack: true };
-    const moment = (mu: number) => idleCable(known, known.course, mu, pose, towards) * Math.abs(pose.turning);
-    return { least_Nm: moment(friction.low), most_Nm: moment(friction.high * rig.ageing), isInSlack: false };
+    const moment = (core: IdleCore) => idleCable(known, core, pose, towards) * Math.abs(pose.turning);
+    return { least_Nm: moment(least), most_Nm: moment(most), isInSlack: false };
   };
 }

@@ -4,16 +4,21 @@ import { findRoot } from '../../numerics/roots.ts';
 import { giveOf, playInBends } from '../../physics/cable/travel.ts';
 import { turnedBy } from '../../physics/cable/route.ts';
 import {
+  askedAt,
   effortAt,
   idleCable,
-  knownCable,
+  idleCore,
   poseOnLever,
   returningAt,
+  returningWith,
+  walked,
+  type Asked,
   type Effort,
   type KnownCable,
   type PoseOnLever,
   type Returning,
 } from './force.ts';
+import { leverLoad } from './lever-load.ts';
 import { SWING_PLACES, type CableRig, type Course, type Friction } from './rig.ts';
 
 /** Condition of cable and lever. */
@@ -35,43 +40,61 @@ export function asItIs({ lever }: CableRig, friction: Friction): Condition {
 }
 
 /** Shaft angles from run to the hard stop. */
-export function swingAngles({ lever: { run, hardStop } }: CableRig, places = SWING_PLACES): number[] {
-  return Array.from({ length: places }, (_, i) => run + ((hardStop - run) * i) / (places - 1));
+export function swingAngles({ lever }: CableRig): number[] {
+  return Array.from({ length: SWING_PLACES }, (_, i) => swingAngle(lever, i));
+}
+
+function swingAngle({ run, hardStop }: CableRig['lever'], i: number): number {
+  return run + ((hardStop - run) * i) / (SWING_PLACES - 1);
 }
 
 /** What an idle cable adds at the lever at a pose, N; nothing where there is none. */
 export type Idle = (pose: PoseOnLever) => number;
 const nothing: Idle = () => 0;
 
-/** Pull through the whole swing: the effort at each angle, the first with the breakaway of a lever that has stood. */
-export function pullAt(known: KnownCable, angle: number, condition: Condition, idle: Idle = nothing): Effort {
+/** The lever asks, at one angle of a pull through the whole swing; at run with the breakaway of a lever that has stood. */
+function askedOnTheWay(known: KnownCable, angle: number, condition: Condition, idle: Idle): Asked {
   const fromRest = angle === known.rig.lever.run;
-  return effortAt(known, angle, { ...condition, fromRest, carriedAlong: idle(poseOnLever(known, angle)) });
+  const carriedAlong = idle === nothing ? 0 : idle(poseOnLever(known, angle));
+  return askedAt(known, angle, { ...condition, fromRest, carriedAlong });
 }
 
-/** The angle at which the handle is hardest to move; refined between the places that are looked at. */
+export function pullAt(known: KnownCable, angle: number, condition: Condition, idle: Idle = nothing): Effort {
+  return walked(known, askedOnTheWay(known, angle, condition, idle), condition.friction);
+}
+
+/**
+ * The pull where the handle is hardest to move; refined between the places that are looked at. What the handle asks grows
+ * with what the mouth of the conduit bears, so that only the hardest is walked along the conduit.
+ */
 export function hardestPull(
   known: KnownCable,
   condition: Condition,
   idle: Idle = nothing,
-  places = SWING_PLACES,
+  told?: 'ends alone',
 ): Effort {
-  const angles = swingAngles(known.rig, places);
-  const efforts = angles.map((angle) => pullAt(known, angle, condition, idle));
-  // A NaN wins: what is not known is not passed over.
+  const { lever } = known.rig;
+  const ask = (angle: number) => askedOnTheWay(known, angle, condition, idle);
+  let hardest = ask(lever.run);
   let at = 0;
-  efforts.forEach(({ atHandle }, i) => {
-    if (Number.isNaN(atHandle) || atHandle > efforts[at].atHandle) at = i;
-  });
-  const found = efforts[at];
-  if (!Number.isFinite(found.atHandle) || at === 0 || places < SWING_PLACES) return found;
-  const refined = leastBetween(
-    (angle) => -pullAt(known, angle, condition, idle).atHandle,
-    angles[at - 1],
-    angles[Math.min(at + 1, angles.length - 1)],
-    10,
-  );
-  return -refined.value > found.atHandle ? pullAt(known, refined.at, condition, idle) : found;
+  for (let i = 1; i < SWING_PLACES; i++) {
+    const next = ask(swingAngle(lever, i));
+    // A NaN wins: what is not known is not passed over.
+    if (!(next.atLever * next.mouth <= hardest.atLever * hardest.mouth)) [hardest, at] = [next, i];
+  }
+  if (Number.isFinite(hardest.atLever) && at > 0) {
+    const refined = leastBetween(
+      (angle) => {
+        const { atLever, mouth } = ask(angle);
+        return -atLever * mouth;
+      },
+      swingAngle(lever, at - 1),
+      swingAngle(lever, Math.min(at + 1, SWING_PLACES - 1)),
+      12,
+    );
+    if (-refined.value > hardest.atLever * hardest.mouth) hardest = ask(refined.at);
+  }
+  return walked(known, hardest, condition.friction, told);
 }
 
 /** Of what drives the lever back, over what holds it, minus one. */
@@ -80,13 +103,16 @@ export function returnMargin({ drive, held }: Returning): number {
   return held > 0 ? drive / held - 1 : drive > 0 ? Infinity : -1;
 }
 
-export function returnAt(known: KnownCable, angle: number, condition: Condition): Returning {
-  return returningAt(known, angle, { ...condition, carriedAlong: 0 });
+/** The way back at each angle: what carries the core is walked once for all of them. */
+export function returning(known: KnownCable, condition: Condition): (angle: number) => Returning {
+  const carried = idleCore(known, known.course, condition.friction);
+  return (angle) => returningAt(known, angle, condition, carried);
 }
 
-export function worstReturn(known: KnownCable, condition: Condition, places = SWING_PLACES): Returning {
-  return swingAngles(known.rig, places)
-    .map((angle) => returnAt(known, angle, condition))
+export function worstReturn(known: KnownCable, condition: Condition): Returning {
+  const back = returning(known, condition);
+  return swingAngles(known.rig)
+    .map(back)
     .reduce((least, next) => {
       const margin = returnMargin(next);
       return Number.isNaN(margin) || margin < returnMargin(least) ? next : least;
@@ -141,7 +167,6 @@ export function noFuelTaken({ lever: { noFuel, toStop, lash } }: CableRig): numb
 
 /** Friction beyond any that is met. */
 const MOST_FRICTION = 3;
-const COARSE = 9;
 
 /**
  * Friction of the core at which the hand is asked more than may be, or the lever no longer comes back; cold oil.
@@ -150,28 +175,39 @@ const COARSE = 9;
 export function frictionThatFails(known: KnownCable, limit: number): { readonly pull: number; readonly back: number } {
   const { rig } = known;
   const leverFriction = rig.lever.frictionFactor.high;
-  const pull = (friction: number) =>
-    limit / (hardestPull(known, { friction, leverFriction }, nothing, COARSE).atHandle / rig.ratio) - 1;
-  const back = (friction: number) => returnMargin(worstReturn(known, { friction, leverFriction }, COARSE));
+  // What the lever asks and has left does not depend on the friction of the core: only the mouth and the walk do.
+  const angles = swingAngles(rig);
+  const asked = angles.map((angle) => askedOnTheWay(known, angle, { friction: 0, leverFriction }, nothing));
+  const atRest = angles.map((angle) => leverLoad(rig.lever, rig.springs, angle, leverFriction));
+  const pull = (friction: number) => {
+    const over = (one: Asked) => one.atLever * Math.exp(friction * one.pose.offAxis);
+    const hardest = asked.reduce((most, next) => (over(next) <= over(most) ? most : next));
+    const mouth = Math.exp(friction * hardest.pose.offAxis);
+    return limit / (walked(known, { ...hardest, mouth }, friction, 'ends alone').atHandle / rig.ratio) - 1;
+  };
+  const back = (friction: number) => {
+    const carried = idleCore(known, known.course, friction);
+    return Math.min(...asked.map(({ pose }, i) => returnMargin(returningWith(known, pose, atRest[i], carried))));
+  };
   return { pull: edge(pull), back: edge(back) };
 }
 
 /** Where a margin that falls with friction goes through nought. */
 function edge(margin: (friction: number) => number): number {
-  if (Number.isNaN(margin(0))) return NaN;
-  if (!(margin(0) > 0)) return 0;
+  const without = margin(0);
+  if (Number.isNaN(without)) return NaN;
+  if (!(without > 0)) return 0;
   if (margin(MOST_FRICTION) > 0) return Infinity;
-  return findRoot((friction) => Math.min(1, margin(friction)), 0, MOST_FRICTION, 1e-5).at;
+  return findRoot((friction) => Math.min(1, margin(friction)), 0, MOST_FRICTION, 1e-4).at;
 }
 
 /** What the idle cable of the other place of control adds while this one is pulled. */
 export function withOther(known: KnownCable, other: Course, condition: Condition): Idle {
-  return (pose) => idleCable(known, other, condition.friction, pose, 'stop');
+  const core = idleCore(known, other, condition.friction);
+  return (pose) => idleCable(known, core, pose, 'stop');
 }
 
 /** The other place of control: the same handle and core on its own route. */
 export function fromOther(known: KnownCable, other: Course): KnownCable {
   return { ...known, course: other, rig: { ...known.rig, course: other } };
 }
-
-export { knownCable };

@@ -17,7 +17,7 @@ import {
   hardestPull,
   noFuelTaken,
   pullAt,
-  returnAt,
+  returning,
   swingAngles,
   travelTo,
   worst,
@@ -68,11 +68,12 @@ export function studyOf(rig: CableRig): CableStudy {
 
 function swingData(known: KnownCable, worn: Condition, now: Condition): CableSwing {
   const { rig } = known;
+  const back = returning(known, worn);
   const rows = swingAngles(rig).map((angle) => ({
     angle,
     worn: pullAt(known, angle, worn),
     now: pullAt(known, angle, now),
-    back: returnAt(known, angle, worn),
+    back: back(angle),
     travel: travelTo(known, angle, worn),
   }));
   return {

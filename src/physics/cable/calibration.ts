@@ -76,7 +76,7 @@ function handleForce(
   friction: number,
   pull: number,
 ): number {
-  return walkTension(pieces, { ...sliding, friction }, 'with the walk', pull).tension;
+  return walkTension(pieces, { ...sliding, friction }, 'with the walk', pull, [], 'ends alone').tension;
 }
 
 function frictionFor(
@@ -90,5 +90,5 @@ function frictionFor(
   // A difference that equals the pull to rounding is a cable without friction.
   if (added(0) > 1e-9 * pull) return 'less';
   if (added(MOST) < 0) return 'more';
-  return added(0) >= 0 ? 0 : findRoot(added, 0, MOST, 1e-12).at;
+  return added(0) >= 0 ? 0 : findRoot(added, 0, MOST, 1e-10).at;
 }

@@ -75,6 +75,7 @@ const STUCK = 1e7;
 
 /**
  * @param start tension where the walk begins, N
+ * @param told  'ends alone' leaves the profile empty: for searches, that walk some hundred times
  * @throws DomainError SW-D092 friction, weight, clearance or stiffness below zero or not finite, a start that is not finite
  */
 export function walkTension(
@@ -83,17 +84,21 @@ export function walkTension(
   motion: Motion,
   start: number,
   drags: readonly Drag[] = [],
+  told: 'whole profile' | 'ends alone' = 'whole profile',
 ): Walk {
   requireMeaning(sliding, start, drags);
   const way = motion === 'with the walk' ? 1 : -1;
-  const walker = new Walker(sliding, way, start, drags);
+  const walker = new Walker(sliding, way, start, drags, told === 'whole profile');
   pieces.forEach((piece, i) => walker.through(piece, i));
   return walker.end();
 }
 
 function requireMeaning(sliding: Sliding, start: number, drags: readonly Drag[]): void {
-  for (const [name, value] of Object.entries(sliding) as [string, number][]) {
-    if (!(value >= 0 && value < Infinity)) throw new DomainError('SW-D092', `${name} of a core must not be ${value}`);
+  const { friction, weight, bendingStiffness, radialClearance } = sliding;
+  const sum = friction + weight + bendingStiffness + radialClearance;
+  if (!(friction >= 0 && weight >= 0 && bendingStiffness >= 0 && radialClearance >= 0 && sum < Infinity)) {
+    const values = `friction ${friction}, weight ${weight}, stiffness ${bendingStiffness}, clearance ${radialClearance}`;
+    throw new DomainError('SW-D092', `a core must not have ${values}`);
   }
   if (!Number.isFinite(start)) throw new DomainError('SW-D092', `a walk must not begin with a tension of ${start}`);
   for (const { at, force } of drags) {
@@ -107,28 +112,33 @@ class Walker {
   private integral = 0;
   private distance = 0;
   private stuckAt: number | null = null;
+  private lastPiece = 0;
   private readonly profile: TensionPoint[];
   private readonly waiting: Drag[];
   private readonly sliding: Sliding;
   private readonly way: 1 | -1;
 
-  constructor(sliding: Sliding, way: 1 | -1, start: number, drags: readonly Drag[]) {
+  private readonly isTold: boolean;
+
+  constructor(sliding: Sliding, way: 1 | -1, start: number, drags: readonly Drag[], isTold: boolean) {
     this.sliding = sliding;
     this.way = way;
     this.tension = start;
-    this.profile = [{ distance: 0, tension: start, piece: 0 }];
+    this.isTold = isTold;
+    this.profile = isTold ? [{ distance: 0, tension: start, piece: 0 }] : [];
     this.waiting = [...drags].sort((a, b) => a.at - b.at);
     this.takeDrags(0, 0);
   }
 
   end(): Walk {
     // A drag that stands at or beyond the far end.
-    this.takeDrags(Infinity, Math.max(0, this.profile[this.profile.length - 1].piece));
+    this.takeDrags(Infinity, this.lastPiece);
     const { tension, integral, profile, stuckAt } = this;
     return { tension, integral, profile, stuckAt };
   }
 
   through(piece: Piece, index: number): void {
+    this.lastPiece = index;
     const from = this.distance;
     let done = 0;
     while (done < piece.length && this.stuckAt === null) {
@@ -146,7 +156,7 @@ class Walker {
     while (this.waiting.length > 0 && this.waiting[0].at <= upTo) {
       this.tension += this.way * this.waiting[0].force;
       this.waiting.shift();
-      this.profile.push({ distance: this.distance, tension: this.tension, piece });
+      if (this.isTold) this.profile.push({ distance: this.distance, tension: this.tension, piece });
     }
   }
 
@@ -159,42 +169,47 @@ class Walker {
     this.distance = distance;
     this.tension = tension;
     this.integral += integral;
-    this.profile.push({ distance, tension, piece });
+    if (this.isTold) this.profile.push({ distance, tension, piece });
   }
 
-  private bend({ radius, angle, length, tangentZ, normalZ }: Piece, index: number, from: number, to: number): void {
+  private bend(bend: Piece, index: number, from: number, to: number): void {
+    const { radius, angle, length } = bend;
     const { friction, weight } = this.sliding;
-    const [first, last] = [(from / length) * angle, (to / length) * angle];
-    // Weight of a radian, and the share of it that is square to the plane of the bend, squared.
-    const heavy = radius * weight;
-    const square = Math.max(0, 1 - tangentZ * tangentZ - normalZ * normalZ);
+    const first = (from / length) * angle;
+    const last = (to / length) * angle;
     // Where the core hardly presses on its wall the rate has a corner.
-    const step = Math.abs(this.tension) > 20 * heavy ? STEP : STEP / 5;
+    const step = Math.abs(this.tension) > 20 * radius * weight ? STEP : STEP / 5;
     const steps = Math.max(1, Math.ceil((last - first) / step));
     const h = (last - first) / steps;
     for (let i = 0; i < steps; i++) {
-      const sign = this.tension < 0 ? -1 : 1;
+      const sign: 1 | -1 = this.tension < 0 ? -1 : 1;
       const exponent = this.way * friction * sign;
-      // Rate of T beyond that of the rope without weight.
-      const extra = (phi: number, tension: number): number => {
-        if (heavy === 0) return 0;
-        const [c, s] = [Math.cos(phi), Math.sin(phi)];
-        const inwards = tension - heavy * (normalZ * c - tangentZ * s);
-        const pressed = Math.sqrt(inwards * inwards + heavy * heavy * square);
-        return heavy * (tangentZ * c + normalZ * s) + this.way * friction * (pressed - sign * tension);
-      };
       const phi = first + i * h;
       const half = Math.exp((exponent * h) / 2);
       const whole = half * half;
       const y0 = this.tension;
-      const k1 = extra(phi, y0);
-      const k2 = extra(phi + h / 2, (y0 + (h / 2) * k1) * half) / half;
-      const k3 = extra(phi + h / 2, (y0 + (h / 2) * k2) * half) / half;
-      const k4 = extra(phi + h, (y0 + h * k3) * whole) / whole;
+      const k1 = this.beyondRope(bend, sign, phi, y0);
+      const k2 = this.beyondRope(bend, sign, phi + h / 2, (y0 + (h / 2) * k1) * half) / half;
+      const k3 = this.beyondRope(bend, sign, phi + h / 2, (y0 + (h / 2) * k2) * half) / half;
+      const k4 = this.beyondRope(bend, sign, phi + h, (y0 + h * k3) * whole) / whole;
       const next = (y0 + (h / 6) * (k1 + 2 * k2 + 2 * k3 + k4)) * whole;
-      const [r0, r1] = [exponent * y0 + k1, exponent * next + extra(phi + h, next)];
-      this.keep(this.distance + h * radius, next, radius * hermite(y0, next, r0, r1, h), index);
+      const rate = exponent * next + this.beyondRope(bend, sign, phi + h, next);
+      this.keep(this.distance + h * radius, next, radius * hermite(y0, next, exponent * y0 + k1, rate, h), index);
     }
+  }
+
+  /** Rate of T for a radian of a bend, beyond that of the rope without weight. */
+  private beyondRope({ radius, tangentZ, normalZ }: Piece, sign: 1 | -1, phi: number, tension: number): number {
+    const { friction, weight } = this.sliding;
+    if (weight === 0) return 0;
+    const heavy = radius * weight;
+    const c = Math.cos(phi);
+    const s = Math.sin(phi);
+    // Gravity square to the plane of the bend, and in it towards the centre.
+    const aside = heavy * heavy * Math.max(0, 1 - tangentZ * tangentZ - normalZ * normalZ);
+    const inwards = tension - heavy * (normalZ * c - tangentZ * s);
+    const pressed = Math.sqrt(inwards * inwards + aside);
+    return heavy * (tangentZ * c + normalZ * s) + this.way * friction * (pressed - sign * tension);
   }
 
   private straight({ tangentZ }: Piece, index: number, length: number): void {
@@ -216,12 +231,15 @@ class Walker {
         left -= h;
         continue;
       }
-      const slope = (tension: number) => steady + helix * tension * tension;
-      const h = Math.min(left, length / 8, Math.max(LEAST * length, (GROWTH * Math.abs(T)) / Math.abs(slope(T))));
-      const k1 = slope(T);
-      const k2 = slope(T + (h / 2) * k1);
-      const k3 = slope(T + (h / 2) * k2);
-      const k4 = slope(T + h * k3);
+      const h = Math.min(
+        left,
+        length / 8,
+        Math.max(LEAST * length, (GROWTH * Math.abs(T)) / Math.abs(steady + helix * T * T)),
+      );
+      const k1 = steady + helix * T ** 2;
+      const k2 = steady + helix * (T + (h / 2) * k1) ** 2;
+      const k3 = steady + helix * (T + (h / 2) * k2) ** 2;
+      const k4 = steady + helix * (T + h * k3) ** 2;
       const next = T + (h / 6) * (k1 + 2 * k2 + 2 * k3 + k4);
       if (next < -STUCK) {
         this.stuckAt = this.distance;
@@ -236,7 +254,7 @@ class Walker {
         left -= cut;
         continue;
       }
-      this.keep(this.distance + h, next, hermite(T, next, k1, slope(next), h), index);
+      this.keep(this.distance + h, next, hermite(T, next, k1, steady + helix * next ** 2, h), index);
       left -= h;
     }
   }

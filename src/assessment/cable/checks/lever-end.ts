@@ -86,7 +86,7 @@ export function staysOnAxis(context: CableContext): Check {
 /** The press of the core on the mouth at its worst, for a remark; null where it is not known. */
 export function pressAtMouth({ known, worn, rig }: CableContext): number | null {
   if (known === null || worn === null || rig.lever.efforts === null) return null;
-  const presses = swingAngles(rig, 17).map((angle) => {
+  const presses = swingAngles(rig).map((angle) => {
     const { atLever, pose } = pullAt(known, angle, worn);
     return pressOnMouth(atLever, pose.offAxis);
   });
