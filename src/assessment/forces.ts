@@ -250,7 +250,7 @@ function askedInto(
     const moment = moments[place] + moments[place + 1] + breakaway;
     connectionForceInto(travel.linkage, station.pose, moment, 1, friction, force);
   }
-  pullAgainstInto(rig.guide, station.gap, force, friction, loads, into);
+  pullAgainstInto(rig.guide, station.pose, force, friction, loads, into);
 }
 
 export function outAt(rig: MechanicalRig, travel: Travel, station: Station, end: End, breakaway = 0): ForceOut {
@@ -284,15 +284,15 @@ function drivenInto(
   into: Writable<ForceOut>,
 ): void {
   const spring = heldBy(rig, station);
-  let drive = moments[place] * station.pose.rate;
+  into.drive = moments[place] * station.pose.rate;
   if (spring === null) {
     const moment = moments[place] - moments[place + 1] - breakaway;
     connectionForceInto(travel.linkage, station.pose, moment, -1, friction, force);
   } else {
     heldForceInto(travel.linkage, station.pose, spring.preload + spring.rate * station.stretch!, force);
-    drive = force.along;
+    into.drive = force.along;
   }
-  outWithInto(rig.guide, station.gap, force, drive, friction, loads, into);
+  outWithInto(rig.guide, station.pose, force, friction, loads, into);
 }
 
 /** Return over what holds it back, minus one: net / (drive - net). */

@@ -72,21 +72,21 @@ export function pullAgainst(
   loads: PlungerLoads,
 ): PullNeeded {
   const needed = newNeeded();
-  pullAgainstInto(guide, gap, force, friction, loads, needed);
+  pullAgainstInto(guide, { gap }, force, friction, loads, needed);
   return needed;
 }
 
 /** `pullAgainst`, written over what is there. */
 export function pullAgainstInto(
   guide: Guide,
-  gap: number,
+  pose: Pick<Pose, 'gap'>,
   force: ConnectionForce,
   friction: Friction,
   loads: PlungerLoads,
   into: Writable<PullNeeded>,
 ): void {
-  const { along, across, couple } = force;
-  const rub = along === Infinity ? Infinity : guideFriction(guide, gap, along, across, couple, 1, friction.guide);
+  const { along, across } = force;
+  const rub = along === Infinity ? Infinity : rubInGuide(guide, pose, force, 1, friction);
   into.needed =
     along
     + rub
@@ -142,21 +142,21 @@ export function outWith(
   loads: PlungerLoads,
 ): ForceOut {
   const out = newForceOut();
-  outWithInto(guide, gap, force, drive, friction, loads, out);
+  out.drive = drive;
+  outWithInto(guide, { gap }, force, friction, loads, out);
   return out;
 }
 
-/** `outWith`, written over what is there. */
+/** `outWith`, written over what is there: the share of the connection stands in `into.drive` beforehand. */
 export function outWithInto(
   guide: Guide,
-  gap: number,
+  pose: Pick<Pose, 'gap'>,
   force: ConnectionForce,
-  drive: number,
   friction: Friction,
   loads: PlungerLoads,
   into: Writable<ForceOut>,
 ): void {
-  const { along, across, couple } = force;
+  const { along, across } = force;
   if (along === Infinity) {
     into.drive = 0;
     into.net = -Infinity;
@@ -165,16 +165,26 @@ export function outWithInto(
     into.guideFriction = Infinity;
     return;
   }
-  const rub = guideFriction(guide, gap, along, across, couple, -1, friction.guide);
-  const helpfulWeight = Math.max(0, -loads.weightAlong);
-  const adverseWeight = Math.max(0, loads.weightAlong);
-  const helped = loads.spring + helpfulWeight;
-  const hindered = rub + friction.guide * loads.weightAcross + adverseWeight + loads.sticking + loads.vibration;
-  into.drive = drive + helped;
-  into.net = along + helped - hindered;
+  const { spring, weightAlong, weightAcross, sticking, vibration } = loads;
+  const rub = rubInGuide(guide, pose, force, -1, friction);
+  const helped = spring + (weightAlong < 0 ? -weightAlong : 0);
+  const adverseWeight = weightAlong > 0 ? weightAlong : 0;
+  into.drive += helped;
+  into.net = along + helped - (rub + friction.guide * weightAcross + adverseWeight + sticking + vibration);
   into.side = across;
   into.along = along;
   into.guideFriction = rub;
+}
+
+/** `guideFriction` of a connection force, with no numbers handed on: it is asked for more often than anything else. */
+function rubInGuide(
+  guide: Guide,
+  { gap }: Pick<Pose, 'gap'>,
+  { along, across, couple }: ConnectionForce,
+  direction: 1 | -1,
+  friction: Friction,
+): number {
+  return guideFriction(guide, gap, along, across, couple, direction, friction.guide);
 }
 
 /**
@@ -189,8 +199,8 @@ export function lockRatio(
   scratch: Writable<ConnectionForce> = newForce(),
 ): number {
   connectionForceInto(linkage, pose, 1, -1, friction, scratch);
-  const { along, across, couple } = scratch;
+  const { along } = scratch;
   if (along === Infinity) return 0;
-  const taken = pose.rate - along + guideFriction(guide, pose.gap, along, across, couple, -1, friction.guide);
+  const taken = pose.rate - along + rubInGuide(guide, pose, scratch, -1, friction);
   return taken > 0 ? pose.rate / taken : Infinity;
 }
