@@ -104,7 +104,8 @@ export function prefixOf(job: Job, cable: HandCable): CablePrefix {
 export function cableRigOf(job: Job, cable: HandCable, hung?: Lever): CableRig {
   const reader = new DefaultReader();
   const prefix = prefixOf(job, cable);
-  const lever = hung ?? leverOf(job, reader);
+  const surveyed = leverOf(job, reader);
+  const lever = hung ?? surveyed;
   const springs = springsOf(job.return.springs, lever.toStop, reader);
   const { leverEnd, handle } = cable;
   const at = (name: string) => `${prefix}.${name}`;
@@ -122,7 +123,7 @@ export function cableRigOf(job: Job, cable: HandCable, hung?: Lever): CableRig {
       : poses === null
         ? NaN
         : middleOfSwing(poses);
-  const calibration = calibrationOf(cable, { job, lever, springs, course, core, end, isPulled, axis });
+  const calibration = calibrationOf(cable, { job, lever: surveyed, springs, course, core, end, isPulled, axis });
   const isCalibrated = cable.readings !== undefined;
   const read = calibration !== null && calibration.agrees ? calibration.calibration : null;
   return {
