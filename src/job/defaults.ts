@@ -67,8 +67,6 @@ export const defaults = {
   'wanted.landingSpeed': { text: '4 m/s', source: project },
   'wanted.releaseTime': { text: '1 s', source: project },
   'wanted.stopTime': { text: '1 s', source: project },
-  /** Where a rod lands: its end is no anvil. */
-  'wanted.landingSpeed.rod': { text: '1.5 m/s', source: project },
   'wanted.holdDrop': {
     text: '0.03',
     source:

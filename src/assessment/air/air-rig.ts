@@ -66,7 +66,7 @@ export function airRigOf(job: AirJob): AirRig {
   const stopTime = reader.value('wanted.stopTime', job.wanted?.stopTime, 'time');
   return {
     job,
-    mechanical: withRodLimits(mechanical, job, reader),
+    mechanical,
     cylinder: Number.isNaN(bore + rod + stroke)
       ? null
       : {
@@ -157,15 +157,6 @@ function rodOf(means: AirCylinder, drag: number, reader: DefaultReader): Mover {
               rate: Math.max(LEAST_RATE, valueOf(returns.rate, 'springRate')),
             },
   };
-}
-
-/** A rod lands on its end cover, which bears less than a plunger's seat. */
-function withRodLimits(rig: MechanicalRig, job: Job, reader: DefaultReader): MechanicalRig {
-  if (job.wanted?.landingSpeed !== undefined) return rig;
-  const place = reader.assumed.findIndex(({ path }) => path === 'wanted.landingSpeed');
-  if (place >= 0) reader.assumed.splice(place, 1);
-  const landingSpeed = reader.value('wanted.landingSpeed', undefined, 'velocity', 'wanted.landingSpeed.rod');
-  return { ...rig, wanted: { ...rig.wanted, landingSpeed } };
 }
 
 function wayOf(

@@ -23,8 +23,6 @@ export function defaultOf(path: string, document: unknown): Default | undefined 
     && ['energise to run', 'air to run'].includes(String(valueAt(document, 'means.works')))
   )
     return known['wanted.returnToStop'];
-  if (pattern === 'wanted.landingSpeed' && valueAt(document, 'means.kind') === 'air cylinder')
-    return known['wanted.landingSpeed.rod'];
   const place = sameAs.reduce((text, [from, to]) => text.replace(from, to), pattern);
   return known[place] ?? known[`${place}.${String(valueAt(document, 'supply.nominal'))}`];
 }
