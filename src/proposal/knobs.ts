@@ -8,6 +8,7 @@ import type { Job } from '../job/schema.ts';
 import { display, type Dimension, type DisplayUnits } from '../units/quantity.ts';
 import { airKnobs } from './knobs/air.ts';
 import { bracket, hub } from './knobs/bracket.ts';
+import { cableKnobs } from './knobs/cable.ts';
 import { conductors, electrics } from './knobs/electrics.ts';
 import { adjuster, joint, overTravel } from './knobs/joint.ts';
 import { fewer, resize, type Knob, type Say } from './knobs/knob.ts';
@@ -38,7 +39,7 @@ export function knobsOf(job: Job, units: DisplayUnits): Knob[] {
     case 'air cylinder':
       return [...mechanics(job, units, say), ...airKnobs(job, units, say), ...looseness(job, units)];
     case 'hand cable':
-      return [];
+      return [...cableKnobs({ ...job, means: job.means }, units, say), ...looseness(job, units)];
   }
 }
 

@@ -258,8 +258,8 @@ test('two hundred bends are no trouble', () => {
 test('what has no meaning is refused with its value', () => {
   const pieces = levelRun(1, 1, 1, 0.2);
   const cases: readonly (readonly [Sliding, number, number, RegExp])[] = [
-    [weightless(-0.1), 1, 0, /friction .* -0.1/],
-    [{ ...weightless(0.1), weight: NaN }, 1, 0, /weight .* NaN/],
+    [weightless(-0.1), 1, 0, /friction -0.1/],
+    [{ ...weightless(0.1), weight: NaN }, 1, 0, /weight NaN/],
     [weightless(0.1), NaN, 0, /tension of NaN/],
     [weightless(0.1), 1, -1, /drag of -1/],
   ];
