@@ -144,12 +144,20 @@ export function rehubbed(job: Job, places: number): Job {
   );
 }
 
+const otherWay = {
+  'energise to stop': 'energise to run',
+  'energise to run': 'energise to stop',
+  'air to stop': 'air to run',
+  'air to run': 'air to stop',
+  'not measured': 'not measured',
+} as const;
+
 /**
  * The other way of working with the same mechanics: what was no-fuel is run and the other way about, so that the current
  * carries the same lever over the same swing. Effort that was read towards stop was read towards run.
  */
 export function rolesExchanged(job: Job): Job {
-  if (job.means.kind !== 'solenoid') throw new Error('only a solenoid works one way or the other');
+  if (job.means.kind === 'hand cable') throw new Error('a hand cable works one way only');
   const { lever, effort } = job.survey;
   return readable(
     altered(job, {
@@ -163,7 +171,7 @@ export function rolesExchanged(job: Job): Job {
           ? { ...spring, towards: spring.towards === 'stop' ? ('run' as const) : ('stop' as const) }
           : spring,
       ),
-      'means.works': job.means.works === 'energise to stop' ? 'energise to run' : 'energise to stop',
+      'means.works': otherWay[job.means.works],
     }),
   );
 }

@@ -221,34 +221,6 @@ test('a spring inside is felt as the same spring beside the rod would be', () =>
   }
 });
 
-test('turned a quarter and mirrored, the installation says the same', () => {
-  // Only what depends on the ground may change: the rod lies without weight here.
-  const light = changed(bySpring, { 'layout.tilt': '90°' });
-  const margins = (job: Job) =>
-    assess(job)
-      .findings.map(({ id, margin }) => [id, margin] as const)
-      .toSorted(([a], [b]) => a.localeCompare(b));
-  const turned = margins(turnedBy90(light));
-  margins(light).forEach(([id, margin], i) => {
-    assert.equal(turned[i][0], id, 'the same findings');
-    assert.ok(
-      Math.abs(turned[i][1]! - margin!) < 1e-6 * (1 + Math.abs(margin!)),
-      `${id}: ${margin} became ${turned[i][1]}`,
-    );
-  });
-});
-
-/** Every direction a quarter further round; the shaft's own angles stay, so the arm goes round with its offset. */
-function turnedBy90(job: Job): Job {
-  const { homePin, pullDirection } = job.layout;
-  const number = (text: string) => Number.parseFloat(text);
-  return changed(job, {
-    'layout.homePin': { x: `${-number(homePin.y)} mm`, y: `${number(homePin.x)} mm` },
-    'layout.pullDirection': `${number(pullDirection) + 90}°`,
-    'survey.lever.armOffset': `${number(job.survey.lever.armOffset) + 90}°`,
-  });
-}
-
 test('the highest pressure on the lever is judged where the pump is known, and only then', () => {
   assert.equal(byId(sprung).has('lever-bears'), false, 'no such reading');
   // Stopped short by the hard stop the lever takes everything.
