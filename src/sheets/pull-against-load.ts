@@ -68,7 +68,10 @@ export function drawPullAgainstLoad(given: PullAgainstLoad, options: ChartOption
   );
   if (returnKnown)
     parts.push(
-      ...axes(lower, { vertical: `Back out without current, ${units.force}`, across: `gap, ${units.length}` }),
+      ...axes(lower, {
+        vertical: `${given.by === 'air' ? 'Back out' : 'Back out without current'}, ${units.force}`,
+        across: `gap, ${units.length}`,
+      }),
     );
   parts.push(...bands(upper, data));
   if (returnKnown) parts.push(...backBands(lower, data));

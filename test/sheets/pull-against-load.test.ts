@@ -139,3 +139,10 @@ test('any sweep at all: no text covers another, every attribute is a number', ()
     { seed: 30, numRuns: 600 },
   );
 });
+
+test('of air nothing is said of current or plunger', () => {
+  const { parts, sentences } = drawPullAgainstLoad({ ...bad, by: 'air' });
+  const said = `${JSON.stringify(parts)} ${sentences.join(' ')}`;
+  assert.doesNotMatch(said, /current|plunger/, said.slice(0, 400));
+  assert.match(said, /rod/, 'the rod is named');
+});

@@ -11,6 +11,8 @@ export interface PullAgainstLoad {
   readonly endSwitchGap_mm: number | null;
   /** Where the travel control stands; null for paper. */
   readonly gap_mm: number | null;
+  /** What moves it; left out: a coil. */
+  readonly by?: 'a coil' | 'air';
 }
 
 export interface Shown {

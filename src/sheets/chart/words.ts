@@ -99,7 +99,11 @@ export function words(
     lower === null
       ? []
       : [
-          ...areaWords('word-stays', areas(lower, data.gaps, zero, data.left, 'above'), 'fails: the plunger stays'),
+          ...areaWords(
+            'word-stays',
+            areas(lower, data.gaps, zero, data.left, 'above'),
+            given.by === 'air' ? 'fails: the rod stays' : 'fails: the plunger stays',
+          ),
           ...endWords(lower, data, backOut(data)),
         ];
   const place = (panel: Panel, wanted: readonly WantedLabel[]): Part[] => {
@@ -187,7 +191,10 @@ export function sentences(given: PullAgainstLoad, data: Shown, units: DisplayUni
   const compared = gaps.some((_, i) => known(needed[i]) !== null && known(least[i]) !== null);
   if (short.length === 0 && compared) found.push('The weakest pull lies above the need wherever both are known.');
   const stays = gaps.filter((_, i) => (left[i] ?? 1) < 0);
-  if (stays.length > 0) found.push(`Without current the plunger stays, ${span(stays)} from home.`);
+  if (stays.length > 0)
+    found.push(
+      `${given.by === 'air' ? 'On the way out the rod' : 'Without current the plunger'} stays, ${span(stays)} from home.`,
+    );
   for (const { words: label, gap_mm } of markedGaps(given))
     found.push(`${label.charAt(0).toUpperCase()}${label.slice(1)} at ${amount(gap_mm / 1000, 'length', units)}.`);
   const gap_mm = known(given.gap_mm);

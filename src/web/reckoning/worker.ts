@@ -112,6 +112,7 @@ const reckoning = {
         travel: drawn.assessment?.travel ?? null,
         endSwitchGap_mm: endSwitchGap === null ? null : fromSI(endSwitchGap, 'mm'),
         gap_mm,
+        by: drawn.assessment?.works === 'by air' ? 'air' : 'a coil',
       },
       { ...load, units },
     );
