@@ -74,6 +74,7 @@ export function guideFriction(
   const side = guide.action === 'pull' ? 1 : -1;
   const tail = (c * across - side * (couple + direction * mu * 0.5 * guide.diameter * across)) / b;
   const mouth = -(across + tail);
-  const twist = guide.planeOffset === 0 ? 0 : (along * guide.planeOffset) / b;
+  if (guide.planeOffset === 0) return mu * (Math.abs(mouth) + Math.abs(tail));
+  const twist = (along * guide.planeOffset) / b;
   return mu * (Math.sqrt(mouth * mouth + twist * twist) + Math.sqrt(tail * tail + twist * twist));
 }

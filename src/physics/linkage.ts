@@ -360,11 +360,12 @@ function slotForce(
   into: Writable<ConnectionForce>,
 ): void {
   const { radius, leverage: h, alongSlot } = pose;
-  const N = moment / radius;
+  const perRadius = 1 / radius;
+  const N = moment * perRadius;
   // Square to the pull the pin turns back in its slot: rub of the same size on either side, and at the turn itself.
   const rub = direction * mu * Math.abs(N) * (alongSlot < 0 ? -1 : 1);
-  into.along = h > 0 ? (N * h + rub * alongSlot) / radius : Infinity;
-  into.across = (-linkage.sense * (N * alongSlot - rub * h)) / radius;
+  into.along = h > 0 ? (N * h + rub * alongSlot) * perRadius : Infinity;
+  into.across = -linkage.sense * (N * alongSlot - rub * h) * perRadius;
   into.couple = 0;
   into.tension = N;
 }
