@@ -14,7 +14,7 @@ import { wordsIn } from '../words.ts';
 import { metricUnits, type DisplayUnits } from '../../units/quantity.ts';
 import { airContextOf, type AirContext } from './air-context.ts';
 import { addedOut, givenHome, type AirJob } from './air-rig.ts';
-import { returnsByAir, whenAirIsLost } from './checks/back.ts';
+import { returnsByAir, returnsFromHomeByAir, whenAirIsLost } from './checks/back.ts';
 import { carriesHome, movesFromRest } from './checks/force.ts';
 import { leverBears, sideForceBlocked } from './checks/load.ts';
 import { handStopChecks } from '../hand-stop/checks.ts';
@@ -69,7 +69,7 @@ function airChecks(context: AirContext): Check[] {
     reachesNoFuel(context),
     freeToReachRun(context),
     ...(air.returnsByAir
-      ? [returnsByAir(context)]
+      ? [returnsByAir(context), returnsFromHomeByAir(context)]
       : [returnsFromEveryGap(context), returnsFromHome(context), lockRatio(context)]),
     whenAirIsLost(context),
     turnsTheRightWay(context),

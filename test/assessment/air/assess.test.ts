@@ -11,7 +11,7 @@ import type { Finding } from '../../../src/assessment/finding.ts';
 import { NOT_MEASURED } from '../../../src/job/quantity-text.ts';
 import { readDocument } from '../../../src/job/read.ts';
 import type { Job } from '../../../src/job/schema.ts';
-import { altered, changed } from '../../job/jobs.ts';
+import { altered, changed, demo } from '../../job/jobs.ts';
 import { exactly, quantitiesOf, quantityOf, type Found } from '../../job/quantities.ts';
 import { randomJob } from '../../job/random-job.ts';
 import { assertConsistent, assertPlain } from '../plain-data.ts';
@@ -219,6 +219,46 @@ test('a spring inside is felt as the same spring beside the rod would be', () =>
     const [a, b] = [findingOf(bySpring, id).margin!, findingOf(outside, id).margin!];
     assert.ok(Math.abs(a - b) < 1e-6 * (1 + Math.abs(a)), `${id}: ${a} inside, ${b} outside`);
   }
+});
+
+test('a pushing rod and a pushing plunger of the same measures meet the same lever', () => {
+  const parts = { stroke: '40 mm', guideLength: '28 mm', overhang: '22 mm' };
+  const rod = changed(toRun, {
+    means: {
+      ...toRun.means,
+      ...parts,
+      rod: '12 mm',
+      movingMass: '0.3 kg',
+      sealDrag: '0 N',
+      returns: { preload: '0 N', rate: '0 N/mm' },
+    },
+  });
+  const plunger = changed(demo('pump-house'), {
+    'means.action': 'push',
+    'means.plunger': { ...parts, mass: '0.3 kg', diameter: '12 mm', boreClearance: '0.06 mm' },
+    'means.stickingForce': '0 N',
+    'means.endSwitch': 'none',
+  });
+  const [air, coil] = [assess(rod).sweep!, assess(plunger).sweep!];
+  assert.equal(air.gap_mm.length, coil.gap_mm.length, 'as many gaps');
+  for (const column of [
+    'gap_mm',
+    'shaftAngle_deg',
+    'pullNeeded_N',
+    'pullNeededLowFriction_N',
+    'sideForce_N',
+    'returnDrive_N',
+    'returnForce_N',
+  ] as const)
+    air[column].forEach((value, i) =>
+      assert.ok(
+        Math.abs(value! - coil[column][i]!) < 1e-6,
+        `${column} at ${air.gap_mm[i]} mm: ${value} and ${coil[column][i]}`,
+      ),
+    );
+  // And the rod's own force, by hand: 0.85 × 5 bar × π/4 (32 mm)².
+  const byHand = 0.85 * 5e5 * (Math.PI / 4) * 0.032 ** 2;
+  assert.ok(Math.abs(air.pullLeast_N[0]! - byHand) < 1e-9 * byHand, `${air.pullLeast_N[0]} N, by hand ${byHand}`);
 });
 
 test('the highest pressure on the lever is judged where the pump is known, and only then', () => {

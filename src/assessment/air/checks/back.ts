@@ -13,7 +13,7 @@ const none = { drive: 0, net: 0 };
 
 type Frictioned = MarginCurve & { readonly friction: End };
 
-function curvesOf(context: AirContext, more: () => typeof none, first = 0): readonly Frictioned[] {
+function curvesOf(context: AirContext, more: () => typeof none): readonly Frictioned[] {
   return ends.map((friction) => ({
     friction,
     over({ travel, out }, into) {
@@ -23,7 +23,7 @@ function curvesOf(context: AirContext, more: () => typeof none, first = 0): read
     },
     at({ travel }, station) {
       const { drive, net } = more();
-      outInto(context.rig, travel, station, friction, first, driven);
+      outInto(context.rig, travel, station, friction, 0, driven);
       return returnMargin({ ...driven, drive: driven.drive + drive, net: driven.net + net });
     },
   }));
@@ -58,6 +58,45 @@ export function returnsByAir(context: AirContext): Check {
         };
       },
     ),
+  };
+}
+
+/** The same at home, the first movement after standing counted. */
+export function returnsFromHomeByAir(context: AirContext): Check {
+  const { rig, needs, airNeeds, say } = context;
+  const find = () => {
+    const { drive, net } = addedOut(context.air);
+    const all = context.scenes.flatMap((scene) =>
+      ends.map((friction) => {
+        const found = outAt(context.rig, scene.travel, scene.travel.stations[0], friction, context.rig.lever.breakaway);
+        const whole = { ...found, drive: found.drive + drive, net: found.net + net };
+        return { scene, friction, drive: whole.drive, net: whole.net, margin: returnMargin(whole) };
+      }),
+    );
+    return all.reduce((worst, next) => (Number.isNaN(worst.margin) || worst.margin <= next.margin ? worst : next));
+  };
+  return {
+    id: 'returns-from-home',
+    title: 'Comes away from home against sticking',
+    question: rig.toStop ? 'runs' : 'stops',
+    unit: 'N',
+    marginUnit: 'share',
+    wanted: rig.wanted.return,
+    how: 'As from every gap, at home, with the extra friction of the first movement after standing.',
+    needs: unique([...needs.returned, ...needs.firstPull, ...airNeeds.forceLow]),
+    ...decided(find, ({ scene, friction, drive, net }) => ({
+      value: drive,
+      limit: drive - net,
+      at: placeOf(scene.travel.stations[0], scene, { friction }),
+      because: context.air.hasAir
+        ? backWords(
+            context,
+            drive,
+            net,
+            `at home at ${say.pressure(context.air.low)}, first movement after standing counted,`,
+          )
+        : 'There is no compressed air here to bring it back.',
+    })),
   };
 }
 
