@@ -2,9 +2,15 @@
  * The command line. One file per command; each is loaded only when it is asked for, so that the first word comes fast.
  * Results go to standard output, everything said beside them to standard error.
  */
-import { Command, CommanderError } from 'commander';
+import { Command, CommanderError, Option } from 'commander';
+import type { DrawerOptions } from './drawer.ts';
 import { exitCodes, WRONG_USAGE } from './exit-codes.ts';
 import type { SpreadOptions } from './spread.ts';
+
+const units = (): Option =>
+  new Option('--units <system>', 'units of the numbers that are printed')
+    .choices(['metric', 'kgf', 'inch'])
+    .default('metric');
 
 export async function main(argv: readonly string[]): Promise<number> {
   const program = new Command('stopwright')
@@ -24,12 +30,7 @@ export async function main(argv: readonly string[]): Promise<number> {
     .argument('<job>', 'job file, or - for standard input')
     .option('--json', 'print everything, with the curves, as JSON')
     .option('--no-remedies', 'leave out what would mend each finding')
-    .addOption(
-      program
-        .createOption('--units <system>', 'units of the numbers that are printed')
-        .choices(['metric', 'kgf', 'inch'])
-        .default('metric'),
-    )
+    .addOption(units())
     .exitOverride()
     .addHelpText(
       'after',
@@ -78,12 +79,7 @@ export async function main(argv: readonly string[]): Promise<number> {
     .description('Hand cable, solenoid, air cylinder: held side by side on one survey.')
     .argument('<job>', 'job file, or - for standard input')
     .option('--json', 'print every row of every means as JSON')
-    .addOption(
-      program
-        .createOption('--units <system>', 'units of the numbers that are printed')
-        .choices(['metric', 'kgf', 'inch'])
-        .default('metric'),
-    )
+    .addOption(units())
     .exitOverride()
     .addHelpText(
       'after',
@@ -99,12 +95,7 @@ export async function main(argv: readonly string[]): Promise<number> {
     .argument('<job>', 'job file, or - for standard input')
     .option('--csv [run]', 'print the trace of one run: weakest (left out), strongest, diode, zener, none …')
     .option('--json', 'print everything, with every course, as JSON')
-    .addOption(
-      program
-        .createOption('--units <system>', 'units of the numbers that are printed')
-        .choices(['metric', 'kgf', 'inch'])
-        .default('metric'),
-    )
+    .addOption(units())
     .exitOverride()
     .addHelpText(
       'after',
@@ -122,12 +113,7 @@ export async function main(argv: readonly string[]): Promise<number> {
     .option('--order', 'reckon a spring to order, with all that a spring-maker must be told')
     .option('--spring <number>', 'which return spring, counted from 1; left out: the first on the lever')
     .option('--json', 'print everything, with the curves, as JSON')
-    .addOption(
-      program
-        .createOption('--units <system>', 'units of the numbers that are printed')
-        .choices(['metric', 'kgf', 'inch'])
-        .default('metric'),
-    )
+    .addOption(units())
     .exitOverride()
     .addHelpText(
       'after',
@@ -149,6 +135,24 @@ export async function main(argv: readonly string[]): Promise<number> {
       },
     );
   program
+    .command('drawer')
+    .description('Which solenoids and cables of a drawer fit a job, and how each must be mounted.')
+    .argument('<job>', 'job file, or - for standard input')
+    .argument('<drawer>', 'drawer file, or - for standard input')
+    .option('--out <folder>', 'write the job with each that fits into this folder')
+    .option('--workers <number>', 'threads; left out: as many as the machine has, up to 8')
+    .option('--json', 'print everything, with the changes, as JSON')
+    .addOption(units())
+    .exitOverride()
+    .addHelpText(
+      'after',
+      `\nIts springs are tried by: stopwright springs <job> --drawer <drawer>\n\nExit codes: 0 one of them fits with everything known and as wanted, 1 one fits,\nthin or not known somewhere, 2 none fits, 64 wrong usage, 65 unreadable job or\ndrawer, 130 stopped by Ctrl-C with what was tried so far.\n\nExamples:\n  stopwright drawer railcar.json examples/drawer.json\n  stopwright demo ferry | stopwright drawer - examples/drawer.json --json\n`,
+    )
+    .action(async (job: string, drawer: string, options: DrawerOptions) => {
+      const { drawerCommand } = await import('./drawer.ts');
+      code = await drawerCommand(job, drawer, options);
+    });
+  program
     .command('propose')
     .description('Search for layouts that work: place, direction, hub, arm, connection, spring, conductor.')
     .argument('<job>', 'job file, or - for standard input')
@@ -159,12 +163,7 @@ export async function main(argv: readonly string[]): Promise<number> {
     .option('--drawer <drawer>', 'drawer file: its springs may take the place of the return spring')
     .option('--no-order', 'propose no spring that would have to be ordered')
     .option('--workers <number>', 'threads; left out: as many as the machine has, up to 8')
-    .addOption(
-      program
-        .createOption('--units <system>', 'units of the numbers that are printed')
-        .choices(['metric', 'kgf', 'inch'])
-        .default('metric'),
-    )
+    .addOption(units())
     .exitOverride()
     .addHelpText(
       'after',
@@ -243,12 +242,7 @@ export async function main(argv: readonly string[]): Promise<number> {
     .option('--quick', 'leave out what matters and what would mend')
     .option('--workers <number>', 'threads; left out: as many as the machine has, up to 8')
     .option('--json', 'print everything, with histograms, as JSON')
-    .addOption(
-      program
-        .createOption('--units <system>', 'units of the numbers that are printed')
-        .choices(['metric', 'kgf', 'inch'])
-        .default('metric'),
-    )
+    .addOption(units())
     .exitOverride()
     .addHelpText(
       'after',

@@ -55,10 +55,14 @@ const survey = z.strictObject({
       .meta({ description: 'how many index positions the toothed or slotted hub has; 1 for a keyed arm' }),
     armOffset: angle('arm angle minus shaft angle at hub position 0'),
     lash: reading('angle', 'rocking play of the lever on its shaft, pins and old linkage', { least: 0, most: 1 }),
-    bears: defaulted('torque', 'moment that lever and hard stop bear, from the maker of the pump; left out: not judged', {
-      above: 0,
-      most: 1e4,
-    }),
+    bears: defaulted(
+      'torque',
+      'moment that lever and hard stop bear, from the maker of the pump; left out: not judged',
+      {
+        above: 0,
+        most: 1e4,
+      },
+    ),
     mass: defaulted('mass', 'lever and rack together, as felt at massRadius; default 0.3 kg', { above: 0, most: 100 }),
     massRadius: defaulted('length', 'distance from the shaft centre at which that mass is felt; default 40 mm', {
       above: 0,
@@ -214,7 +218,7 @@ const body = z
   })
   .meta({ description: 'the can and its winding, as far as heat goes' });
 
-const solenoid = z.strictObject({
+export const solenoid = z.strictObject({
   kind: z.literal('solenoid'),
   works: z.literal(['energise to stop', 'energise to run']),
   action: z

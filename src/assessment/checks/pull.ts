@@ -16,14 +16,7 @@ import {
 import { neededInto } from '../forces.ts';
 import { leastOver, leastStation, type MarginCurve } from '../least.ts';
 import type { Rig } from '../rig.ts';
-import {
-  leverMoments,
-  neededAt,
-  plungerSpringForce,
-  pullAt,
-  type End,
-  type Scene,
-} from '../scene.ts';
+import { leverMoments, neededAt, plungerSpringForce, pullAt, type End, type Scene } from '../scene.ts';
 import { stationAt } from '../travel.ts';
 
 interface Decided {

@@ -46,9 +46,10 @@ function contradictions({ springs, solenoids }: Drawer): Problem[] {
       ...wrongEnds(one, `springs[${i}].spring`),
       ...wrongLimit(one, `springs[${i}].spring`),
     ]),
-    ...solenoids.flatMap(({ pulls }, i) =>
-      pulls.by === 'table' ? twiceRead(pulls.rows, `solenoids[${i}].pulls`) : [],
-    ),
+    ...solenoids.flatMap(({ pulls, readings }, i) => [
+      ...(pulls.by === 'table' ? twiceRead(pulls.rows, `solenoids[${i}].pulls`) : []),
+      ...(readings?.force ?? []).flatMap(({ rows }, t) => twiceRead(rows, `solenoids[${i}].readings.force[${t}]`)),
+    ]),
   ];
 }
 

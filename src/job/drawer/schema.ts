@@ -1,12 +1,13 @@
 /**
- * The drawer document: what lies at hand, springs, solenoids and cables, and where on the job a spring may be hooked.
+ * The drawer document: what lies at hand, springs, solenoids, electric cables and hand cables, and where on the job a spring may be hooked.
  *
  * Quantities are text as typed, "not measured" where a reading was not taken, as in a job document.
  */
 import { z } from 'zod';
 import { defaulted, reading } from '../fields.ts';
 import { length, point, text } from '../kinds-of-reading.ts';
-import { linearSpring, type DeepReadonly } from '../schema.ts';
+import { handCable } from '../hand-cable.ts';
+import { linearSpring, solenoid, type DeepReadonly } from '../schema.ts';
 
 export const DRAWER_FORMAT = 'stopwright drawer';
 export const DRAWER_VERSION = 1;
@@ -50,6 +51,19 @@ const drawerSolenoid = z.strictObject({
       name: z.string().min(1).max(120).meta({ description: 'the name that the solenoid document bears' }),
     }),
   ]),
+  readings: solenoid
+    .omit({ kind: true, works: true, action: true })
+    .extend({
+      plunger: solenoid.shape.plunger
+        .omit({ stroke: true })
+        .meta({ description: 'the plunger, its stroke told above' }),
+    })
+    .meta({
+      description:
+        'everything else that a job asks of its solenoid; "force" holds pulls of other states of the coil. '
+        + 'Left out: not measured, and what rests on it is not known',
+    })
+    .optional(),
 });
 
 const drawerCable = z.strictObject({
@@ -57,6 +71,15 @@ const drawerCable = z.strictObject({
   section: reading('area', 'copper section of each conductor', { above: 0, most: 1e-2 }),
   cores: z.int().min(1).max(100).meta({ description: 'conductors in it' }),
   length: reading('length', 'what is left of it', { least: 0, most: 1e5 }),
+});
+
+const drawerHandCable = z.strictObject({
+  ...item,
+  length: length('from end to end of its conduit'),
+  core: handCable.shape.core,
+  conduit: handCable.shape.conduit,
+  friction: handCable.shape.friction,
+  drag: handCable.shape.drag,
 });
 
 /** Where springs may be hooked or seated, beyond what the job says. */
@@ -94,12 +117,17 @@ export const drawerSchema = z
     places: places.optional(),
     springs: z.array(drawerSpring).max(MOST_SPRINGS),
     solenoids: z.array(drawerSolenoid).max(500),
-    cables: z.array(drawerCable).max(500),
+    cables: z.array(drawerCable).max(500).meta({ description: 'electric cables' }),
+    handCables: z.array(drawerHandCable).max(500).meta({ description: 'flexible cables pulled by hand' }).optional(),
   })
   .meta({
     title: 'Stopwright drawer document',
-    description: 'What lies at hand: springs, solenoids, cables, and where a spring may be hooked.',
+    description:
+      'What lies at hand: springs, solenoids, electric cables, hand cables, and where a spring may be hooked.',
   });
 
 export type Drawer = DeepReadonly<z.infer<typeof drawerSchema>>;
 export type DrawerSpring = Drawer['springs'][number];
+export type DrawerSolenoid = Drawer['solenoids'][number];
+export type DrawerCable = Drawer['cables'][number];
+export type DrawerHandCable = NonNullable<Drawer['handCables']>[number];
