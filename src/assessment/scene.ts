@@ -8,7 +8,15 @@ import { holdCurrents, pullInCurrents, type StageCurrents } from '../physics/cir
 import { tableForce, tableForces, type Caution } from '../physics/solenoid/table.ts';
 import { forcesOver, newForceRows, type End, type ForceRows, type NeededRows, type OutRows } from './forces.ts';
 import type { MechanicalRig, Rig } from './rig.ts';
-import { movedLinkage, travelOf, STATIONS, STATIONS_MOVED, type StationRoom, type Travel } from './travel.ts';
+import {
+  movedLinkage,
+  travelOf,
+  STATIONS,
+  STATIONS_MOVED,
+  type Station,
+  type StationRoom,
+  type Travel,
+} from './travel.ts';
 
 export {
   leverMoments,
@@ -39,9 +47,17 @@ export interface MechanicalScene {
   readonly out: Record<End, OutRows>;
 }
 
+/** The least pull of one electric corner at each station, N. */
+export interface PullRow {
+  readonly corner: number;
+  readonly pull: ArrayLike<number>;
+}
+
 export interface Scene extends MechanicalScene {
   /** Least pull in pull-in at each station, N, one row for each electric corner. */
   readonly pull: readonly ArrayLike<number>[];
+  /** Low supply with a hot coil, where no other corner pulls less anywhere; null where one may. */
+  readonly weakest: PullRow | null;
 }
 
 /** Where the numbers of a scene lie. A study that reckons one scene after another writes each over the one before. */
@@ -54,6 +70,7 @@ interface SceneRows extends ForceRows {
   readonly length: number;
   readonly gaps: Float64Array;
   readonly pull: Float64Array[];
+  readonly weakest: Float64Array;
 }
 
 export function newRoom(): SceneRoom {
@@ -62,7 +79,13 @@ export function newRoom(): SceneRoom {
 
 function rowsIn(room: SceneRoom, stations: number): SceneRows {
   if (room.rows !== null && room.rows.length >= stations) return room.rows;
-  room.rows = { length: stations, gaps: new Float64Array(stations), pull: [], ...newForceRows(stations) };
+  room.rows = {
+    length: stations,
+    gaps: new Float64Array(stations),
+    pull: [],
+    weakest: new Float64Array(stations),
+    ...newForceRows(stations),
+  };
   return room.rows;
 }
 
@@ -176,6 +199,7 @@ class SolenoidScene extends ReckonedScene implements Scene {
   readonly #electric: readonly ElectricCorner[];
   readonly #room: SceneRoom;
   #pull: readonly Float64Array[] | null = null;
+  #weakest: PullRow | null | undefined;
 
   constructor(rig: Rig, electric: readonly ElectricCorner[], moved: string | null, travel: Travel, room: SceneRoom) {
     super(rig, moved, travel, room);
@@ -186,6 +210,11 @@ class SolenoidScene extends ReckonedScene implements Scene {
 
   get pull(): Scene['pull'] {
     return (this.#pull ??= pullsOver(this.#rig, this.#electric, this.travel, this.#room));
+  }
+
+  get weakest(): Scene['weakest'] {
+    if (this.#weakest === undefined) this.#weakest = weakestOver(this.#rig, this.#electric, this.travel, this.#room);
+    return this.#weakest;
   }
 }
 
@@ -200,11 +229,33 @@ function pullsOver(
   pull.length = electric.length;
   if (rig.pullInTable === null) for (const row of pull) row.fill(NaN);
   else {
-    for (let i = 0; i < stations.length; i++) gaps[i] = stations[i].gap;
+    gapsInto(stations, gaps);
     const currents = electric.map(({ pullIn }) => pullIn.coil);
     tableForces(rig.pullInTable, gaps, stations.length, currents, 'least', pull);
   }
   return pull;
+}
+
+/** A study that draws asks for nothing else, so this row is worked out by itself. */
+function weakestOver(
+  { pullInTable }: Rig,
+  electric: readonly ElectricCorner[],
+  { stations }: Travel,
+  room: SceneRoom,
+): PullRow | null {
+  const corner = electric.findIndex(({ supply, coil }) => supply === 'low' && coil === 'hot');
+  if (pullInTable === null || corner < 0) return null;
+  const current = electric[corner].pullIn.coil;
+  if (!electric.every(({ pullIn }) => pullIn.coil >= current)) return null;
+  const { gaps, weakest } = rowsIn(room, stations.length);
+  gapsInto(stations, gaps);
+  return tableForces(pullInTable, gaps, stations.length, [current], 'least', [weakest])
+    ? { corner, pull: weakest }
+    : null;
+}
+
+function gapsInto(stations: readonly Station[], gaps: Float64Array): void {
+  for (let i = 0; i < stations.length; i++) gaps[i] = stations[i].gap;
 }
 
 /** Pull that the solenoid gives in pull-in, N; NaN where it is not known. */

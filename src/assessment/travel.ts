@@ -21,7 +21,7 @@ export interface Station {
 export type StationRoom = Writable<Omit<Station, 'pose'>> & { readonly pose: Writable<Pose> };
 
 export function newStation(): StationRoom {
-  return { gap: NaN, pose: newPose(), shaftAngle: NaN, stretch: null };
+  return { pose: newPose(), gap: NaN, shaftAngle: NaN, stretch: null };
 }
 
 export interface Travel {

@@ -27,6 +27,11 @@ interface Decided {
   readonly margin: number;
 }
 
+/** All rows of a scene are worked out only where one is asked for that is not the weakest. */
+function pullIn(scene: Scene, row: number): ArrayLike<number> {
+  return scene.weakest?.corner === row ? scene.weakest.pull : scene.pull[row];
+}
+
 /**
  * Low supply with a hot coil must be known; a corner with more current is left out where nothing was read for it.
  *
@@ -40,6 +45,7 @@ function decidingCorner(
   for (const scene of scenes) {
     for (const friction of ['high', 'low'] as const) {
       for (let row = 0; row < electric.length; row++) {
+        if (scene.weakest !== null && row !== scene.weakest.corner) continue;
         const margin = leastIn(scene, friction, row);
         const mustBeKnown = electric[row].supply === 'low' && electric[row].coil === 'hot';
         if (Number.isNaN(margin) && !mustBeKnown) continue;
@@ -60,10 +66,11 @@ const asked = newNeeded();
 export function pullsInFromFullStroke(context: Context): DecidedCheck {
   const { rig, needs, say } = context;
   const find = oncePer(context, () =>
-    decidingCorner(context, ({ travel, pull }, friction, row) => {
+    decidingCorner(context, (scene, friction, row) => {
+      const { travel } = scene;
       const last = travel.stations.length - 1;
       neededInto(context.rig, travel, travel.stations[last], friction, context.rig.lever.breakaway, asked);
-      return share(pull[row][last], asked.needed);
+      return share(pullIn(scene, row)[last], asked.needed);
     }),
   );
   return {
@@ -77,12 +84,12 @@ export function pullsInFromFullStroke(context: Context): DecidedCheck {
     needs: [...needs.pullNeeded, ...needs.pullAvailable, ...needs.firstPull],
     unread: unreadPull(context),
     ...decided(find, ({ scene, friction, row }) => {
-      const { travel, pull } = scene;
+      const { travel } = scene;
       const last = travel.stations.length - 1;
       const station = travel.stations[last];
       const { needed } = neededAt(rig, travel, station, friction, rig.lever.breakaway);
       const { supply, coil } = context.electric[row];
-      const value = pull[row][last];
+      const value = pullIn(scene, row)[last];
       return {
         value,
         limit: needed,
@@ -96,8 +103,9 @@ export function pullsInFromFullStroke(context: Context): DecidedCheck {
 /** Pull over need in one corner, minus one, over the travel. */
 function pullCurve(context: Context, friction: End, row: number): MarginCurve<Scene> {
   return {
-    over({ travel, pull, needed }, into) {
-      const available = pull[row];
+    over(scene, into) {
+      const { travel, needed } = scene;
+      const available = pullIn(scene, row);
       const need = needed[friction].needed;
       for (let i = 0; i < travel.stations.length; i++) into[i] = share(available[i], need[i]);
     },
@@ -267,9 +275,10 @@ const weakestCorner = ({ electric }: Pick<Context, 'electric'>) =>
   electric.findIndex(({ supply, coil }) => supply === 'low' && coil === 'hot');
 
 /** Pull at home of a low battery with a hot coil, N; NaN where it is not known. */
-export function holdGiven({ rig, electric }: Pick<Context, 'rig' | 'electric'>, { travel, pull }: Scene): number {
+export function holdGiven({ rig, electric }: Pick<Context, 'rig' | 'electric'>, scene: Scene): number {
+  const { travel } = scene;
   const weakest = weakestCorner({ electric });
-  if (!isReducedAt(rig, travel.homeGap)) return pull[weakest][0];
+  if (!isReducedAt(rig, travel.homeGap)) return pullIn(scene, weakest)[0];
   return rig.holdTable === null ? NaN : tableForce(rig.holdTable, travel.homeGap, electric[weakest].hold.coil, 'least');
 }
 

@@ -188,6 +188,7 @@ class Study {
       travel: scene.travel,
       needed: scene.needed,
       out: scene.out,
+      weakest: null,
       pull: electric.map((corner) => scene.travel.stations.map(({ gap }) => pullAt(rig, gap, corner, 'least'))),
     }));
     return { rig, scenes, electric, needs: this.#needs, say: this.#say };

@@ -92,6 +92,9 @@ let places = new Float64Array(0);
 /**
  * `tableForce` at the first `count` of these gaps, a row for each current. What hangs on the current alone is worked out once
  * for each stretch of gaps that the same levels cover.
+ *
+ * @returns whether at all these gaps a stronger current was read to pull no less: then the weakest of many currents, where
+ *   its pull is known, pulls least
  */
 export function tableForces(
   { levels }: ForceTable,
@@ -100,7 +103,7 @@ export function tableForces(
   currents: readonly number[],
   caution: Caution,
   rows: readonly Float64Array[],
-): void {
+): boolean {
   while (logRows.length < levels.length) logRows.push(new Float64Array(count));
   if (places.length < count) places = new Float64Array(count);
   for (let i = 0; i < count; i++) places[i] = Math.log(gaps[i] + SOFTENING);
@@ -119,6 +122,14 @@ export function tableForces(
     }
     from = to;
   }
+  return doesRise(levels.length, count);
+}
+
+/** Whether at no place a level pulls less than one of less current. */
+function doesRise(levels: number, count: number): boolean {
+  for (let l = 1; l < levels; l++)
+    for (let k = 0; k < l; k++) for (let i = 0; i < count; i++) if (logRows[l][i] < logRows[k][i]) return false;
+  return true;
 }
 
 /** Whether the same levels cover a place and the one before it. */
