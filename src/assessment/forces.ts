@@ -5,7 +5,6 @@
  * corners follow from one look at the readings.
  */
 import { connectionForceInto, heldForceInto, newForce, type Writable } from '../physics/linkage.ts';
-import { momentsReadInto } from '../physics/load.ts';
 import {
   newForceOut,
   newNeeded,
@@ -16,13 +15,22 @@ import {
   type PlungerLoads,
   type PullNeeded,
 } from '../physics/plunger.ts';
-import { shaftSpringMoment } from '../physics/spring/torsion.ts';
-import { leverSpringMoment, springForce } from '../physics/spring/working.ts';
+import { springForce } from '../physics/spring/working.ts';
+import {
+  forgetMoments,
+  HOME_HIGH,
+  HOME_LOW,
+  momentAt,
+  moments,
+  OUT_HIGH,
+  OUT_LOW,
+  reckonMoments,
+  type End,
+} from './lever-moments.ts';
 import type { MechanicalRig, OverTravel } from './rig.ts';
 import type { Station, Travel } from './travel.ts';
 
-/** Of a pair: low or high friction, weak or strong supply. */
-export type End = 'low' | 'high';
+export { leverMoments, springMoment, type End, type LeverMoments } from './lever-moments.ts';
 
 /** Rows in step with the stations; where a scene is reckoned in the room of another, they may be longer. */
 type Rows<Name extends string> = Readonly<Record<Name, Float64Array>>;
@@ -53,17 +61,12 @@ export function forcesOver(rig: MechanicalRig, travel: Travel, { needed, out }: 
     const station = stations[i];
     loadsInto(rig, station.gap, loads);
     if (heldBy(rig, station) === null) reckonMoments(rig, station.shaftAngle);
-    else noMoments();
+    else forgetMoments();
     neededRow(rig, travel, station, rig.friction.low, HOME_LOW, needed.low, i);
     neededRow(rig, travel, station, rig.friction.high, HOME_HIGH, needed.high, i);
     outRow(rig, travel, station, rig.friction.low, OUT_LOW, out.low, i);
     outRow(rig, travel, station, rig.friction.high, OUT_HIGH, out.high, i);
   }
-}
-
-function noMoments(): void {
-  momentsOf = null;
-  moments.fill(NaN);
 }
 
 function neededRow(
@@ -109,86 +112,9 @@ const loads: Writable<PlungerLoads> = {
   endSwitch: NaN,
   sticking: NaN,
 };
-/** Steady moment and friction of four corners: home low, home high, out low, out high. */
-const moments = new Float64Array(8);
-/** The rig and the shaft angle that they are of, and what was read there. */
-let momentsOf: MechanicalRig | null = null;
-const read = new Float64Array(3);
 const force = newForce();
 const asked = newNeeded();
 const driven = newForceOut();
-
-/** Lever moments at a shaft angle that resist the way home: without friction, and friction alone. */
-export interface LeverMoments {
-  readonly steady: number;
-  readonly friction: number;
-}
-
-/** For pull-in the state of the engine that resists most, for the return the one that drives least. */
-export function leverMoments(rig: MechanicalRig, shaftAngle: number, end: End, way: 'home' | 'out'): LeverMoments {
-  reckonMoments(rig, shaftAngle);
-  const at = momentAt(end, way);
-  return { steady: moments[at], friction: moments[at + 1] };
-}
-
-// Where the steady moment of each corner stands among the eight; its friction follows it.
-const HOME_LOW = 0;
-const HOME_HIGH = 2;
-const OUT_LOW = 4;
-const OUT_HIGH = 6;
-
-function momentAt(end: End, way: 'home' | 'out'): number {
-  return way === 'home' ? (end === 'low' ? HOME_LOW : HOME_HIGH) : end === 'low' ? OUT_LOW : OUT_HIGH;
-}
-
-/**
- * The moments of all four corners, into `moments`: what was read is looked up once for them all, and not again where the same
- * place is asked about twice.
- */
-function reckonMoments(rig: MechanicalRig, shaftAngle: number): void {
-  if (rig === momentsOf && shaftAngle === read[0]) return;
-  momentsOf = rig;
-  read[0] = shaftAngle;
-  const { efforts, readTowards, frictionFactor } = rig.lever;
-  if (efforts === null) {
-    moments.fill(NaN);
-    return;
-  }
-  // The readings resist the way the balance moved the lever; home may be the other way.
-  const resists = readTowards * (rig.toStop ? 1 : -1);
-  for (let k = 0; k < efforts.length; k++) {
-    momentsReadInto(efforts[k], shaftAngle, read, 1);
-    const steady = resists * read[1];
-    const low = frictionFactor.low * read[2];
-    const high = frictionFactor.high * read[2];
-    if (k === 0 || steady + low > moments[0] + moments[1]) {
-      moments[0] = steady;
-      moments[1] = low;
-    }
-    if (k === 0 || steady + high > moments[2] + moments[3]) {
-      moments[2] = steady;
-      moments[3] = high;
-    }
-    if (k === 0 || steady - low < moments[4] - moments[5]) {
-      moments[4] = steady;
-      moments[5] = low;
-    }
-    if (k === 0 || steady - high < moments[6] - moments[7]) {
-      moments[6] = steady;
-      moments[7] = high;
-    }
-  }
-  const springs = springMoment(rig, shaftAngle);
-  for (let at = 0; at < 8; at += 2) moments[at] += springs;
-}
-
-/** Moment of the springs on the lever that resists the way home, N m. */
-export function springMoment(rig: MechanicalRig, shaftAngle: number): number {
-  let moment = rig.trial.moment;
-  for (const { lever } of rig.springs) if (lever !== null) moment -= rig.sense * leverSpringMoment(lever, shaftAngle);
-  for (const { onShaft } of rig.shaftSprings) moment -= rig.sense * shaftSpringMoment(onShaft, shaftAngle);
-  return moment;
-}
 
 /** Springs on the plunger, N, away from home. */
 export function plungerSpringForce(rig: MechanicalRig, gap: number): number {

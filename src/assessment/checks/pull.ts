@@ -156,8 +156,7 @@ export function pullsInEverywhere(context: Context): DecidedCheck {
  */
 export function fullCurrentEnds(context: Context, pulls: readonly [DecidedCheck, DecidedCheck]): Check | null {
   const { rig, say } = context;
-  const { stages } = rig.job.means.coil;
-  if (stages !== 'pull-in and hold windings' && stages !== 'series resistor') return null;
+  if (!isEndedBySwitch(rig)) return null;
   const [start, way] = pulls;
   return {
     id: 'full-current-ends',
