@@ -44,6 +44,40 @@ test('the window is drawn and told, and follows a change of the job', async () =
   await page.getByText('The window is open. It is narrowest').waitFor();
 });
 
+test('solenoids and cables of the drawer are tried; one tap puts one in with its bracket, and undo takes it out', async () => {
+  const { page } = await ownJob(stage);
+  await openSprings(page);
+  await openDrawer(page);
+  await page.getByRole('button', { name: 'Try each in this job', exact: true }).click();
+  await page.locator('[data-items="there"]').waitFor({ state: 'attached', timeout: 60_000 });
+  const solenoids = page.locator('[data-items-of="solenoid"]');
+  assert.match(
+    (await solenoids.locator('.springs-fits > li').first().textContent()) ?? '',
+    /Two windings, 28 mm stroke/,
+  );
+  await solenoids.getByText('its pulls stand in a solenoid document').waitFor({ state: 'attached' });
+  await page.getByText('The 3 hand cables of this drawer are of no use to it', { exact: false }).waitFor();
+  await page
+    .getByRole('button', { name: 'Try it: Fit the solenoid “Two windings, 28 mm stroke”', exact: true })
+    .click();
+  await untilWord(page, 'kept');
+  const stroke = await field(page, 'means.plunger.stroke', 'Means');
+  assert.equal(await stroke.inputValue(), '28 mm ± 0.2');
+  await page.getByRole('button', { name: /^Undo/ }).first().click();
+  await page.locator('[data-field="means.plunger.stroke"][value="32 mm ± 0.2"]').waitFor();
+});
+
+test('a job by hand cable has the hand cables of its drawer tried', async () => {
+  const { page } = await ownJob(stage, 'Chain ferry auxiliary', phone);
+  await openSprings(page);
+  await page.locator('.springs-file input[type="file"]').setInputFiles(example);
+  await page.getByRole('button', { name: 'Try each in this job', exact: true }).click();
+  await page.locator('[data-items="there"]').waitFor({ state: 'attached', timeout: 60_000 });
+  await page.locator('[data-items-of="hand cable"]').getByText('Thin, lined, new').waitFor();
+  const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  assert.ok(over <= 0, `${over} px too wide`);
+});
+
 test('a drawer file is held against it, one tap fits a spring and undo takes it out; the file is kept beside the job', async () => {
   const { page } = await ownJob(stage);
   await openSprings(page);

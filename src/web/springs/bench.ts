@@ -2,7 +2,7 @@
 import { proxy, wrap, type Remote } from 'comlink';
 import type { Job } from '../../job/schema.ts';
 import { displayUnits } from '../show/units.ts';
-import type { DrawerSummary, FittingWord, SpringsWork, WindowSummary } from './worker.ts';
+import type { DrawerSummary, FittingWord, ItemsSummary, SpringsWork, WindowSummary } from './worker.ts';
 
 let worker: Worker | null = null;
 let remote: Remote<SpringsWork> | null = null;
@@ -34,6 +34,15 @@ export const bench = {
         text,
         displayUnits(),
         proxy(async (word: FittingWord) => tell(word)),
+      ),
+    ),
+  items: (job: Job, text: string, tell: (soFar: ItemsSummary) => void): Promise<ItemsSummary | null> =>
+    run<ItemsSummary | null>(async (of) =>
+      of.items(
+        job,
+        text,
+        displayUnits(),
+        proxy(async (soFar: ItemsSummary) => tell(soFar)),
       ),
     ),
   order: (job: Job, text: string | null) => run((of) => of.order(job, text, displayUnits())),

@@ -1,14 +1,11 @@
 /** "Springs": the window of the return spring, what fits of the drawer, and a spring to order. */
-import { useEffect, useId, useLayoutEffect, useRef, type ReactNode } from 'react';
-import type { Verdict } from '../../assessment/finding.ts';
-import type { Change } from '../../job/change.ts';
-import { propose } from '../desk/proposals.ts';
+import { useEffect, useLayoutEffect, useRef } from 'react';
 import { PIXELS_PER_MM } from '../drawings/scale.ts';
 import { showSheet } from '../drawings/sheet-view.ts';
 import { FieldLink } from '../findings/field-link.tsx';
-import { VerdictMark } from '../show/verdict-mark.tsx';
-import { verdictWords } from '../show/words.ts';
 import { DrawerFile } from './drawer-file.tsx';
+import { Items } from './items.tsx';
+import { Part, Try, Verdicted } from './parts.tsx';
 import './springs.css';
 import { again, followDesk, orderOne, setSheetWidth, stop, useSprings } from './springs.ts';
 
@@ -38,26 +35,23 @@ export default function SpringsPanel() {
         </p>
       )}
       {window !== null && !window.isSolenoid && (
-        <p>This job has no solenoid: no pull is known that a return spring could be held against.</p>
+        <>
+          <p>This job has no solenoid: no pull is known that a return spring could be held against.</p>
+          <Part heading="The drawer">
+            <DrawerFile />
+          </Part>
+          <Items />
+        </>
       )}
       {window !== null && window.isSolenoid && (
         <>
           <Window />
           <Drawer />
+          <Items />
           <Order />
         </>
       )}
     </div>
-  );
-}
-
-function Part({ heading, children }: { readonly heading: string; readonly children: ReactNode }) {
-  const id = useId();
-  return (
-    <section className="springs-part" aria-labelledby={id}>
-      <h3 id={id}>{heading}</h3>
-      {children}
-    </section>
   );
 }
 
@@ -118,19 +112,6 @@ function List({ of }: { readonly of: readonly string[] }) {
         <li key={said}>{said}</li>
       ))}
     </ul>
-  );
-}
-
-function Try({ name, changes }: { readonly name: string; readonly changes: readonly Change[] }) {
-  return (
-    <button
-      type="button"
-      className="small"
-      aria-label={`Try it: ${name}`}
-      onClick={() => void propose({ name, changes })}
-    >
-      Try it
-    </button>
   );
 }
 
@@ -204,25 +185,6 @@ function Fits() {
         </details>
       )}
     </>
-  );
-}
-
-function Verdicted({
-  verdict,
-  name,
-  beside,
-}: {
-  readonly verdict: Verdict;
-  readonly name: string;
-  readonly beside: string;
-}) {
-  return (
-    <p className="springs-name">
-      <VerdictMark verdict={verdict} size={18} /> <b>{name}</b>{' '}
-      <span className="quiet">
-        {beside === '' ? '' : `${beside}, `}the whole installation then: {verdictWords[verdict].toLowerCase()}
-      </span>
-    </p>
   );
 }
 

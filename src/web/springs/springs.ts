@@ -7,7 +7,7 @@ import { desk, useDesk } from '../desk/desk.ts';
 import { useUnits } from '../show/units.ts';
 import { bench } from './bench.ts';
 import { keepDrawer, keptDrawer, type KeptDrawer } from './kept-drawer.ts';
-import type { DrawerSummary, NamedChange, OrderSummary, WindowSummary } from './worker.ts';
+import type { DrawerSummary, ItemsSummary, NamedChange, OrderSummary, WindowSummary } from './worker.ts';
 
 type Word = 'working' | 'there' | 'stopped';
 
@@ -28,10 +28,12 @@ interface Springs {
     readonly share: number;
     readonly summary: DrawerSummary | null;
   } | null;
+  /** Solenoids and cables of the drawer. */
+  readonly items: { readonly word: Word; readonly summary: ItemsSummary | null } | null;
   readonly order: { readonly word: Word; readonly summary: OrderSummary | null } | null;
 }
 
-const empty = { window: null, openedBy: null, sheet: null, fitting: null, order: null, trouble: null };
+const empty = { window: null, openedBy: null, sheet: null, fitting: null, items: null, order: null, trouble: null };
 
 export const useSprings = create<Springs>()(() => ({
   of: null,
@@ -54,7 +56,7 @@ async function study(): Promise<void> {
   try {
     for (let { document } = desk(); document !== null && document !== springs().of; { document } = desk()) {
       const asked = document;
-      put({ of: asked, order: null });
+      put({ of: asked, order: null, items: null });
       await reckon(asked);
     }
   } finally {
@@ -74,7 +76,7 @@ async function reckon(document: Job): Promise<void> {
       ...(window.isSolenoid && window.missing.length === 0 ? {} : { sheet: null }),
     });
     await draw();
-    if (isStill()) await fit(document);
+    if (isStill() && window.isSolenoid) await fit(document);
     if (!isStill()) return;
     const openedBy = await bench.openings(document);
     if (isStill()) put({ openedBy });
@@ -121,9 +123,10 @@ function studyNext(): void {
 /** Ends what is being reckoned and keeps what was found until then. */
 export function stop(): void {
   bench.stop();
-  const { fitting, order } = springs();
+  const { fitting, items, order } = springs();
   if (fitting?.word === 'working') put({ fitting: { ...fitting, word: 'stopped' } });
   if (order?.word === 'working') put({ order: null });
+  if (items?.word === 'working') put({ items: { ...items, word: 'stopped' } });
 }
 
 export function again(): void {
@@ -140,6 +143,22 @@ export async function orderOne(): Promise<void> {
     if (springs().of === of && summary !== null) put({ order: { word: 'there', summary } });
   } catch (error) {
     put({ order: null, trouble: error instanceof Error ? error.message : String(error) });
+  }
+}
+
+/** Every solenoid and cable of the drawer put into the job: some seconds of work. */
+export async function tryItems(): Promise<void> {
+  const { of, drawer } = springs();
+  if (of === null || drawer === null) return;
+  put({ items: { word: 'working', summary: null } });
+  const isStill = () => springs().of === of && springs().items?.word === 'working';
+  try {
+    const summary = await bench.items(of, drawer.text, (soFar) => {
+      if (isStill()) put({ items: { word: 'working', summary: soFar } });
+    });
+    if (summary !== null && isStill()) put({ items: { word: 'there', summary } });
+  } catch (error) {
+    put({ items: null, trouble: error instanceof Error ? error.message : String(error) });
   }
 }
 
@@ -162,7 +181,7 @@ export async function openDrawer(file: File): Promise<void> {
 export async function putDrawerAway(): Promise<void> {
   const { job } = desk();
   if (job !== null) await keepDrawer(job.id, null);
-  put({ drawer: null, problems: [], fitting: null, isForThisVisit: false });
+  put({ drawer: null, problems: [], fitting: null, items: null, isForThisVisit: false });
   again();
 }
 

@@ -14,6 +14,8 @@ import type { Drawer } from '../../job/drawer/schema.ts';
 import type { Problem } from '../../job/opening.ts';
 import type { Job } from '../../job/schema.ts';
 import { fittingSteps, type AssessedFit, type Fit, type Fitting } from '../../proposal/drawer.ts';
+import type { ItemTried } from '../../proposal/drawer-item.ts';
+import { itemsTried, itemTasks, notTriedWords, tryItem, type ItemKind, type ItemTask } from '../../proposal/drawer-others.ts'; // prettier-ignore
 import { openings } from '../../proposal/drawer-opens.ts';
 import { springToOrder } from '../../proposal/drawer-order.ts';
 import { closedWords, closingWords, mountWords, specificationRows } from '../../proposal/drawer-words.ts';
@@ -69,6 +71,29 @@ export interface OrderSummary {
     readonly changes: readonly Change[];
   }[];
   readonly closed: string | null;
+}
+
+export interface ItemRow {
+  readonly item: number;
+  readonly name: string;
+  readonly place: string;
+  readonly words: readonly string[];
+  readonly least: string;
+  /** Readings to take of it; empty where everything is known. */
+  readonly toRead: readonly string[];
+  readonly verdict: Verdict;
+  readonly changes: readonly Change[];
+}
+
+export interface ItemsSummary {
+  readonly groups: readonly {
+    readonly kind: ItemKind;
+    readonly fits: readonly ItemRow[];
+    readonly out: readonly { readonly item: number; readonly name: string; readonly because: string }[];
+  }[];
+  readonly notTried: readonly string[];
+  readonly tried: number;
+  readonly of: number;
 }
 
 export interface FittingWord {
@@ -150,6 +175,25 @@ const work = {
       });
     }
   },
+  /** Solenoids and cables, one by one. @returns null where the drawer does not read */
+  async items(
+    job: Job,
+    text: string,
+    units: DisplayUnits,
+    tell: (soFar: ItemsSummary) => Promise<void>,
+  ): Promise<ItemsSummary | null> {
+    const read = readDrawer(text);
+    if (!read.ok) return null;
+    const { drawer } = read;
+    const tasks = itemTasks(job, drawer);
+    const results: ItemTried[] = [];
+    for (const task of tasks) {
+      results.push(tryItem(job, drawer, task, units));
+      // oxlint-disable-next-line no-await-in-loop -- a page that is told one by one stays in step
+      await tell(itemsSummary(job, drawer, tasks, results));
+    }
+    return itemsSummary(job, drawer, tasks, results);
+  },
   order(job: Job, text: string | null, units: DisplayUnits): OrderSummary | null {
     if (!isSolenoid(job)) return null;
     const read = text === null ? null : readDrawer(text);
@@ -184,6 +228,41 @@ function summaryOf(drawer: Drawer, fitting: Fitting, units: DisplayUnits): Drawe
     })),
     moreOut: Math.max(0, misfits.length - MOST_ROWS),
     isComplete,
+  };
+}
+
+function itemsSummary(
+  job: Job,
+  drawer: Drawer,
+  tasks: readonly ItemTask[],
+  results: readonly ItemTried[],
+): ItemsSummary {
+  const tried = itemsTried(tasks, results);
+  const kinds = (Object.keys(tried) as ItemKind[]).filter((kind) => tried[kind].length > 0);
+  return {
+    groups: kinds.map((kind) => ({
+      kind,
+      fits: tried[kind].flatMap((one): ItemRow[] =>
+        one.fits
+          ? [
+              {
+                item: one.item,
+                name: one.name,
+                place: one.place,
+                words: one.words,
+                least: `Least margin ${one.least.toFixed(2)} times what is wanted${one.notKnown.length > 0 ? ', of what is known' : ''}: ${one.decidedBy.title}`,
+                toRead: [...new Set(one.notKnown.flatMap(({ missing }) => missing))],
+                verdict: one.verdict,
+                changes: one.changes,
+              },
+            ]
+          : [],
+      ),
+      out: tried[kind].flatMap((one) => (one.fits ? [] : [{ item: one.item, name: one.name, because: one.because }])),
+    })),
+    notTried: notTriedWords(job, drawer),
+    tried: results.length,
+    of: tasks.length,
   };
 }
 
