@@ -116,6 +116,25 @@ test('random installations: a dip between two stations hides at most a fiftieth'
   assert.ok(compared > 150, String(compared));
 });
 
+test('where one corner is named the weakest, its row is its own and no other corner pulls less', () => {
+  let named = 0;
+  for (const job of [...installations.map((one) => one.job), ...randomInstallations(60, 5)]) {
+    const rig = rigOf(asSolenoid(job));
+    const electric = electricCorners(rig);
+    for (const { weakest, pull, travel } of scenesOf(rig, electric)) {
+      if (weakest === null) continue;
+      named++;
+      travel.stations.forEach((_, i) => {
+        assert.equal(weakest.pull[i], pull[weakest.corner][i], job.name);
+        if (Number.isNaN(weakest.pull[i])) return;
+        for (const row of pull)
+          assert.ok(!(row[i] < weakest.pull[i]), `${job.name}: ${row[i]} and ${weakest.pull[i]} N`);
+      });
+    }
+  }
+  assert.ok(named > 40, `named in ${named} scenes only`);
+});
+
 test('both sides of the step of an over-travel spring are weighed', () => {
   // With a preload far above what the lever asks, the pull needed leaps at the gap where the lever meets its stop.
   const railcar = changed(demo('railcar'), {

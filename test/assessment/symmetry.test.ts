@@ -26,11 +26,9 @@ const SAME_AT_A_KINK = 1e-6;
 
 /**
  * What is followed in time rests on an adaptive integration at a tolerance of 1e-5: another last digit makes other steps, and
- * times and speeds, 1 + margin, differ by up to some 4e-4. Where the force across the guide is nothing at a station, the last
- * digit decides whether that one station asks 3 N less than its neighbours: times then differ by up to some 1.1e-3. The
- * verdict of a margin so near to what is wanted is left open.
+ * times and speeds, 1 + margin, differ by up to some 4e-4. The verdict of a margin so near to what is wanted is left open.
  */
-const SAME_IN_TIME = 2e-3;
+const SAME_IN_TIME = 6e-4;
 
 const random = randomInstallations(60, 3);
 

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import * as fc from 'fast-check';
-import { pchip, pchipAt } from '../../src/numerics/pchip.ts';
+import { pchip, pchipAt, pchipPairInto } from '../../src/numerics/pchip.ts';
 
 const share = fc.nat(1_000_000).map((n) => n / 1_000_000);
 const points = fc.array(fc.record({ step: share, value: share }), { minLength: 1, maxLength: 12 }).map((drawn) => {
@@ -105,6 +105,17 @@ test('order of convergence: three on a smooth rising curve, two where it turns, 
   const turning = order((x) => Math.cos(x - 0.013), -1, 1);
   assert.ok(turning > 1.8 && turning < 3.3, `cos ${turning}`);
   assert.equal(worstError((x) => 3 - 2 * x, -1, 5, 7) < 1e-14, true);
+});
+
+test('two curves over the same abscissae, looked up together, give what each gives alone', () => {
+  const x = [-1, 0.5, 0.75, 2, 4];
+  const [first, second] = [pchip(x, [3, 1, 1.5, -2, 0]), pchip(x, [0, 0, 1, 1, 7])];
+  const into = new Float64Array(4);
+  const places = [...x, ...Array.from({ length: 200 }, (_, i) => -1.5 + i * 0.03), Number.NaN];
+  for (const at of places) {
+    pchipPairInto(first, second, at, into, 1);
+    assert.deepEqual([...into], [0, pchipAt(first, at), pchipAt(second, at), 0], `at ${at}`);
+  }
 });
 
 test('what is no curve is refused', () => {

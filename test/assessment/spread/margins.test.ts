@@ -9,6 +9,7 @@ import { change, apply } from '../../../src/job/change.ts';
 import { demoJobs } from '../../../src/job/demos.ts';
 import { readDocument } from '../../../src/job/read.ts';
 import type { Job } from '../../../src/job/schema.ts';
+import { DomainError } from '../../../src/physics/domain-error.ts';
 import { formatQuantity, metricUnits } from '../../../src/units/quantity.ts';
 import { randomInstallations } from '../random-installation.ts';
 
@@ -81,3 +82,42 @@ test('findings that are not asked for stay out, and those that are asked for are
     else assert.ok(Number.isNaN(some.margins[i]), `${id} was not asked for`);
   });
 });
+
+test('draws one after another, each written over the one before, give what each gives alone', () => {
+  const jobs = [...demos, ...randomInstallations(60, 77)].filter(isSolenoid);
+  let compared = 0;
+  for (const job of jobs) {
+    const { inputs } = spreadInputs(job, { unwritten: 'instrument' });
+    const ids = spreadFindings(job).map(({ id }) => id);
+    const inOneRoom = marginReckoner(job, ids);
+    const drawn = drawnJob(job, inputs);
+    // Far enough apart that stations come and go with stops and switches.
+    for (const by of [0, 0.02, -0.02, 0.01, 0]) {
+      const values = inputs.map(({ nominal_SI }, i) => nominal_SI * (1 + by * Math.cos(3 * i)));
+      const [together, alone] = [new Float64Array(ids.length), new Float64Array(ids.length)];
+      drawn.set(values, 0);
+      const wasRefused = refuses(() => inOneRoom.margins(drawn.job, together, 0));
+      const fresh = drawnJob(job, inputs);
+      fresh.set(values, 0);
+      assert.equal(
+        refuses(() => marginReckoner(job, ids).margins(fresh.job, alone, 0)),
+        wasRefused,
+        job.name,
+      );
+      if (wasRefused) continue;
+      assert.deepEqual([...together], [...alone], `${job.name}, moved by ${by}`);
+      compared++;
+    }
+  }
+  assert.ok(compared > 200, `only ${compared} compared`);
+});
+
+function refuses(work: () => void): boolean {
+  try {
+    work();
+    return false;
+  } catch (error) {
+    if (error instanceof DomainError) return true;
+    throw error;
+  }
+}

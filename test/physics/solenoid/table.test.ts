@@ -7,6 +7,7 @@ import {
   forceTable,
   READ_FACTOR,
   tableForce,
+  tableForces,
   type Caution,
   type ForceLevel,
 } from '../../../src/physics/solenoid/table.ts';
@@ -206,4 +207,55 @@ test('readings that make no table are refused', () => {
       JSON.stringify(levels),
     );
   }
+});
+
+test('pulls at many gaps and currents together are those of each alone, and the weakest current pulls least where that is said', () => {
+  let rising = 0;
+  let notRising = 0;
+  fc.assert(
+    fc.property(
+      tables,
+      fc.array(share, { minLength: 1, maxLength: 20 }),
+      share,
+      fc.boolean(),
+      (one, places, at, crossed) => {
+        const { low, high, both } = one;
+        // Crossed: the stronger current was read over a part of the gaps only, and less there.
+        const part = {
+          ...high,
+          gaps: high.gaps.slice(0, 2),
+          forces: low.forces.slice(0, 2).map((force) => 0.9 * force),
+        };
+        const table = forceTable(crossed ? [low, part] : one.levels);
+        const gaps = places.map((place) => within(low, 1.2 * place - 0.1));
+        const currents = [0, 0.8, 1, 1.1 + at, one.ratio, 2].map((times) => times * low.current);
+        const rows = currents.map(() => new Float64Array(gaps.length + 3).fill(-7));
+        for (const caution of cautions) {
+          const doesRise = tableForces(table, gaps, gaps.length, currents, caution, rows);
+          currents.forEach((current, k) => {
+            gaps.forEach((gap, i) =>
+              assert.equal(rows[k][i], tableForce(table, gap, current, caution), `${gap} m, ${current} A`),
+            );
+            assert.deepEqual([...rows[k].subarray(gaps.length)], [-7, -7, -7], 'nothing is written beyond the gaps');
+          });
+          if (crossed && gaps.some((gap) => gap >= part.gaps[0] && gap <= part.gaps[1]))
+            assert.equal(doesRise, false, 'crossed');
+          if (!doesRise) notRising++;
+          if (!doesRise || caution === 'greatest') continue;
+          rising += both ? 1 : 0;
+          gaps.forEach((gap, i) => {
+            for (let k = 1; k < currents.length; k++)
+              for (let weaker = 0; weaker < k; weaker++)
+                if (currents[weaker] < currents[k])
+                  assert.ok(
+                    !(rows[weaker][i] > rows[k][i] * (1 + 1e-12)),
+                    `${gap} m: ${currents[weaker]} A pulls more than ${currents[k]} A`,
+                  );
+          });
+        }
+      },
+    ),
+    { numRuns: 300, seed: 8 },
+  );
+  assert.ok(rising > 50 && notRising > 50, `${rising} rise, ${notRising} do not`);
 });
