@@ -95,6 +95,13 @@ function unreadOf(rig: CableRig, say: Words): CableContext['unread'] {
       readings: [at('leverEnd.conduitEnd.x'), at('leverEnd.conduitEnd.y')],
     };
   }
+  if (cable.readings !== undefined && calibration === null) {
+    return {
+      because:
+        'Somewhere in the swing the core pulls in line with the arm, or the wrong way: the readings at the handle say nothing of its friction.',
+      readings: [at('leverEnd.conduitEnd.x'), at('leverEnd.conduitEnd.y')],
+    };
+  }
   return { because: 'The readings do not reach far enough to decide this.', readings: [] };
 }
 

@@ -39,7 +39,7 @@ export interface CableRun {
   readonly bends: readonly CableBend[];
   /** Corners as surveyed, from the handle to the lever; empty where the route is not drawn. */
   readonly corners: readonly (CablePlace & { readonly name: string | null })[];
-  /** Bends for which there is no room; where there is one, nothing else of the run is reckoned. */
+  /** Bends for which there is no room; everything else of the run is reckoned with the radii that fit. */
   readonly misfits: readonly CableMisfit[];
 }
 

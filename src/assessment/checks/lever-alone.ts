@@ -43,6 +43,10 @@ export function leverComesBack(job: Job, lever: Lever, reader: DefaultReader, ef
     wanted: reader.value('wanted.return', job.wanted?.return, 'ratio'),
     how: 'Moment that brings the lever back over its friction with cold oil, minus one, the least over the readings.',
     needs: effortPaths,
+    unread: {
+      because: 'The readings of the effort lie too close together to draw a line through.',
+      readings: effortPaths,
+    },
     judge() {
       const states = lever.efforts!.flatMap((curve) =>
         Array.from({ length: PLACES }, (_, i) => {
@@ -54,8 +58,8 @@ export function leverComesBack(job: Job, lever: Lever, reader: DefaultReader, ef
         }),
       );
       const margin = ({ drive, held }: { drive: number; held: number }) =>
-        held > 0 ? drive / held - 1 : drive > 0 ? Infinity : -1;
-      const worst = states.reduce((least, next) => (margin(next) < margin(least) ? next : least));
+        Number.isNaN(drive + held) ? NaN : held > 0 ? drive / held - 1 : drive > 0 ? Infinity : -1;
+      const worst = states.reduce((least, next) => (margin(next) >= margin(least) ? least : next));
       return {
         value: worst.drive,
         limit: worst.held,

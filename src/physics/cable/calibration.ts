@@ -65,10 +65,13 @@ export function calibrate(
     calibration: {
       drag: { low: Math.max(0, free.low), value: free.value, high: free.high },
       constantDrag: Math.max(0, free.value - handleForce(pieces, sliding, value, 0)),
-      friction: { low: least === 'less' ? 0 : Number(least), value, high: most === 'more' ? MOST : Number(most) },
+      friction: { low: Math.min(value, bounded(least)), value, high: Math.max(value, bounded(most)) },
     },
   };
 }
+
+const bounded = (friction: number | 'less' | 'more'): number =>
+  friction === 'less' ? 0 : friction === 'more' ? MOST : friction;
 
 function handleForce(
   pieces: readonly Piece[],
