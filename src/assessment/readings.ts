@@ -25,7 +25,7 @@ export class DefaultReader {
 
   /** @param key the default's own name where it differs from the path (rows of a list) */
   value(path: string, text: string | undefined, dimension: Dimension, key: DefaultPath = path as DefaultPath): number {
-    return this.band(path, text, dimension, key).value;
+    return text === undefined ? this.band(path, text, dimension, key).value : valueOf(text, dimension);
   }
 
   band(path: string, text: string | undefined, dimension: Dimension, key: DefaultPath = path as DefaultPath): Band {
@@ -33,6 +33,19 @@ export class DefaultReader {
     const used = defaults[key];
     this.assumed.push({ path, text: used.text, source: used.source });
     return bandOf(used.text, dimension);
+  }
+}
+
+/** Reads the same and keeps no list: for a study that reads one document over and over. */
+export class QuietReader extends DefaultReader {
+  readonly #usual = new Map<DefaultPath, Band>();
+
+  override band(path: string, text: string | undefined, dimension: Dimension, key?: DefaultPath): Band {
+    if (text !== undefined) return bandOf(text, dimension);
+    const name = key ?? (path as DefaultPath);
+    const known = this.#usual.get(name) ?? bandOf(defaults[name].text, dimension);
+    this.#usual.set(name, known);
+    return known;
   }
 }
 

@@ -140,8 +140,7 @@ export interface Rig extends MechanicalRig {
 
 const GRAVITY = 9.80665;
 
-export function rigOf(job: SolenoidJob): Rig {
-  const reader = new DefaultReader();
+export function rigOf(job: SolenoidJob, reader = new DefaultReader()): Rig {
   const { means } = job;
   const mechanical = mechanicalRigOf(job, plungerOf(means, reader), reader);
   const { toStop } = mechanical;

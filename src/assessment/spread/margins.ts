@@ -9,6 +9,7 @@ import { coilHeatOf, heatChecks } from '../checks/heat.ts';
 import type { Finding } from '../finding.ts';
 import { findingOf } from '../check.ts';
 import { missingReadings, needsOf } from '../needs.ts';
+import { QuietReader, type DefaultReader } from '../readings.ts';
 import { rigOf, type SolenoidJob } from '../rig.ts';
 import { electricCorners, scenesOf, type SceneRoom } from '../scene.ts';
 import { wordsIn, type Words } from '../words.ts';
@@ -66,11 +67,12 @@ export function marginReckoner(
   const nothing = Object.fromEntries(Object.keys(needs).map((name) => [name, []])) as unknown as Context['needs'];
   const isHeatWanted = column.has(STEADY) && !unknown.has(STEADY);
   const rooms: SceneRoom[] = [];
+  const reader = new QuietReader();
   let standing: Standing | null = null;
   return {
     margins(drawn, into, at) {
       into.fill(NaN, at, at + ids.length);
-      if (standing?.job === drawn) renew(standing.context, drawn, rooms);
+      if (standing?.job === drawn) renew(standing.context, drawn, reader, rooms);
       else {
         const context = contextOf(drawn, nothing);
         const asked = checksIn(context, isHeatWanted).flatMap((check) => {
@@ -100,8 +102,8 @@ function contextOf(job: SolenoidJob, needs: Context['needs']): Writable<Context>
   return { rig, electric, scenes: scenesOf(rig, electric), needs, say: silent };
 }
 
-function renew(context: Writable<Context>, job: SolenoidJob, rooms: SceneRoom[]): void {
-  context.rig = rigOf(job);
+function renew(context: Writable<Context>, job: SolenoidJob, reader: DefaultReader, rooms: SceneRoom[]): void {
+  context.rig = rigOf(job, reader);
   context.electric = electricCorners(context.rig);
   context.scenes = scenesOf(context.rig, context.electric, rooms);
 }
