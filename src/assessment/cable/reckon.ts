@@ -128,12 +128,18 @@ export interface TravelUsed {
   readonly play: number;
   /** All of it, at the handle. */
   readonly handle: number;
+  /** In the core at the handle, N. */
+  readonly force: number;
 }
 
 export function travelTo(known: KnownCable, shaftAngle: number, condition: Condition): TravelUsed {
   const { rig, core, isPulled } = known;
   const start = poseOnLever(known, rig.lever.run);
-  const { pose, atLever, walk } = effortAt(known, shaftAngle, { ...condition, fromRest: false, carriedAlong: 0 });
+  const { pose, atLever, atHandle, walk } = effortAt(known, shaftAngle, {
+    ...condition,
+    fromRest: false,
+    carriedAlong: 0,
+  });
   const drawn = (isPulled ? 1 : -1) * (start.freeLength - pose.freeLength);
   // Between conduit and lever the core stretches too.
   const outside = atLever * pose.freeLength;
@@ -150,6 +156,7 @@ export function travelTo(known: KnownCable, shaftAngle: number, condition: Condi
     stretch: stretched,
     shortening,
     play,
+    force: atHandle,
     handle: rig.ratio * (drawn + rig.slack + stretched + shortening + play),
   };
 }

@@ -126,6 +126,22 @@ test('a lever that the core pulls in line with its arm: no force turns it, and e
   assert.equal(said(job, 'handle-travel').verdict, 'fails');
 });
 
+test('so many bends that the core would part before the lever turns are said as that, and not in figures of no meaning', () => {
+  const stairs = Array.from({ length: 42 }, (_, i) => ({
+    x: `${Math.ceil(i / 2) * 600} mm`,
+    y: `${Math.floor(i / 2) * 600} mm`,
+    z: '0 mm',
+    ...(i === 0 || i === 41 ? {} : { radius: '250 mm' }),
+  }));
+  const job = changed(byLining, { 'means.route': stairs });
+  // K d² R of a 1x19 strand of 2.5 mm: 0.525 × 6.25 × 1570 N = 5151 N.
+  assert.match(said(job, 'handle-pull').because, /^The core would part, at 5150 N, before it turned the lever/);
+  for (const id of ['handle-pull', 'handle-travel', 'comes-back-on-cable']) {
+    assert.equal(said(job, id).verdict, 'fails', id);
+    assert.doesNotMatch(said(job, id).because, /\d{6}|e\+/, id);
+  }
+});
+
 test('a push that jams in its conduit says so', () => {
   const pushed = cables.find(({ name }) => name === 'pushed')!.job;
   const loose = changed(pushed, {

@@ -4,6 +4,9 @@ import { placeAt, type CableContext } from '../context.ts';
 import { returnMargin } from '../reckon.ts';
 import { findingUnit, nothingKnown, type Check } from './shape.ts';
 
+/** Times of what is left beyond which a figure of what is needed says no more. */
+const MOST_SAID = 50;
+
 export function comesBackOnCable(context: CableContext): Check {
   const { rig, needs, say, known, unread } = context;
   return {
@@ -18,13 +21,15 @@ export function comesBackOnCable(context: CableContext): Check {
       const back = context.worstBack();
       if (back === null || known === null) return nothingKnown;
       const { left, needed, pose } = back;
+      const isFar = needed > MOST_SAID * Math.max(left, 1);
       return {
         value: left,
-        limit: needed,
+        limit: isFar ? null : needed,
         margin: returnMargin(back),
         at: placeAt(pose.shaftAngle),
-        because:
-          left > 0
+        because: isFar
+          ? `At ${say.angle(pose.shaftAngle)} the lever has ${say.force(left)} left for the core, far less than it takes to carry core and handle back when worn and cold.`
+          : left > 0
             ? `At ${say.angle(pose.shaftAngle)} the lever has ${say.force(left)} left for the core, and ${say.force(needed)} carry core and handle back when worn and cold.`
             : `At ${say.angle(pose.shaftAngle)} the lever has nothing left for the core: cold oil alone holds it.`,
       };

@@ -1,5 +1,6 @@
 /** What is asked at the handle: pull, travel, and how much the cable may wear before it is too much. */
 import { inMillimetres, unique } from '../../check.ts';
+import { turnedBy } from '../../../physics/cable/route.ts';
 import { bendWords, placeAt, type CableContext } from '../context.ts';
 import { frictionThatFails, noFuelTaken, travelTo } from '../reckon.ts';
 import { bendCosts } from '../study.ts';
@@ -32,6 +33,15 @@ export function handlePull(context: CableContext): Check {
           margin: -1,
           at: placeAt(hardest.pose.shaftAngle),
           because: noForce(context, hardest.pose.turning),
+        };
+      }
+      if (hardest.atHandle > known.core.breakingLoad) {
+        return {
+          value: NaN,
+          limit: limit.avoidBeyond,
+          margin: limit.avoidBeyond / effort - 1,
+          at: placeAt(hardest.pose.shaftAngle),
+          because: `The core would part, at ${say.force(known.core.breakingLoad)}, before it turned the lever when worn and cold: its bends add up to ${say.angle(turnedBy(known.course.pieces))}.`,
         };
       }
       const nowEffort = (context.hardestNow()?.atHandle ?? NaN) / ratio;
@@ -80,9 +90,9 @@ export function handleTravel(context: CableContext): Check {
       if (known === null || worn === null || rig.lever.efforts === null) return nothingKnown;
       const used = travelTo(known, noFuelTaken(rig), worn);
       const available = rig.handleTravel;
-      const isWhole = Number.isFinite(used.handle);
+      const isWhole = Number.isFinite(used.handle) && used.force <= known.core.breakingLoad;
       return {
-        value: inMillimetres(used.handle),
+        value: isWhole ? inMillimetres(used.handle) : NaN,
         limit: inMillimetres(available),
         margin: isWhole ? inMillimetres(available - used.handle) : -inMillimetres(available),
         at: placeAt(noFuelTaken(rig)),
@@ -91,7 +101,9 @@ export function handleTravel(context: CableContext): Check {
             + `${say.length(used.core)} of core, ${say.length(used.slack)} slack, ${say.length(used.stretch)} stretch, `
             + `${say.length(used.shortening)} of conduit${used.play > 0 ? `, ${say.length(used.play)} play in the bends` : ''}`
             + `${rig.ratio === 1 ? '' : `, times ${Number(rig.ratio.toPrecision(3))}`}.`
-          : 'No-fuel is not reached: no force in the core turns the lever that far.',
+          : Number.isFinite(used.force)
+            ? `No-fuel is not reached: the core would part, at ${say.force(known.core.breakingLoad)}.`
+            : 'No-fuel is not reached: no force in the core turns the lever that far.',
       };
     },
   };

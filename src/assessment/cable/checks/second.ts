@@ -44,13 +44,13 @@ export function bothPlacesWork(context: CableContext): Check | null {
       const hardest = isFar ? far : first;
       const effort = hardest.atHandle / ratio;
       const added = (first.atHandle - alone.atHandle) / ratio;
-      if (!Number.isFinite(effort)) {
+      if (!(hardest.atHandle <= known.core.breakingLoad)) {
         return {
           value: NaN,
           limit: limit.avoidBeyond,
           margin: -1,
           at: placeAt(hardest.pose.shaftAngle),
-          because: 'No effort turns the lever to stop from one of the two places.',
+          because: 'From one of the two places no effort that the core bears turns the lever to stop.',
         };
       }
       return {
