@@ -69,6 +69,8 @@ export function asData({ job, window, line, opened, drawer, fitting, order }: Sa
 }
 
 function mountData(mount: Fit['mount']) {
+  if (mount.on === 'shaft')
+    return { on: mount.on, index: mount.index, freeAngle_rad: mount.freeAngle, woundAtRest_rad: mount.woundAtRest };
   return mount.on === 'plunger'
     ? { on: mount.on, index: mount.index, lengthAtHome_m: mount.lengthAtHome, packing_m: mount.packing }
     : {

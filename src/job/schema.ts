@@ -350,7 +350,7 @@ const springByRate = z.strictObject({
   limitLength: length('extension: the longest it may be stretched; compression: the shortest it may be pressed'),
 });
 
-const springWire = z.literal([
+export const springWire = z.literal([
   'EN 10270-1 SL',
   'EN 10270-1 SM',
   'EN 10270-1 SH',

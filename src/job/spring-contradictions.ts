@@ -24,6 +24,34 @@ export function linearContradictions(one: Pick<LinearReturnSpring, 'kind' | 'spr
   return one.spring.by === 'dimensions' ? tooTight(one.spring, path) : twoForces(one, path);
 }
 
+/** A torsion spring in the hand, told by how far it is wound. */
+export function torsionContradictions(
+  spring:
+    | { readonly by: 'rate' }
+    | { readonly by: 'dimensions'; readonly wireDiameter: string; readonly outsideDiameter: string }
+    | {
+        readonly by: 'two readings';
+        readonly first: { readonly wound: string; readonly moment: string };
+        readonly second: { readonly wound: string; readonly moment: string };
+      },
+  path: string,
+): Problem[] {
+  if (spring.by === 'rate') return [];
+  if (spring.by === 'dimensions') return tooTight(spring, path);
+  const { first, second } = spring;
+  const [w1, w2] = [first, second].map(({ wound }) => valueIn(wound, 'angle'));
+  const [m1, m2] = [first, second].map(({ moment }) => valueIn(moment, 'torque'));
+  if (w1 === w2) return [sameAt(`${path}.second.wound`, second.wound, 'angle')];
+  if (!((m2 - m1) / (w2 - w1) <= 0)) return [];
+  return [
+    {
+      path: `${path}.second.moment`,
+      read: second.moment,
+      problem: `wound further, a torsion spring holds more: ${first.moment} at ${first.wound} and ${second.moment} at ${second.wound} cannot both be right`,
+    },
+  ];
+}
+
 function tooTight(
   spring: { readonly wireDiameter: string; readonly outsideDiameter: string },
   path: string,

@@ -2,54 +2,19 @@
  * The ways in which a spring of the drawer may be fitted to a job: anchor holes or places along the present spring, seats
  * round the plunger. Every way is told as plain data, and turned into a change of the job.
  */
-import { springForce, type WorkingSpring } from '../physics/spring/working.ts';
+import { springForce } from '../physics/spring/working.ts';
 import { rigOf, type SolenoidJob } from '../assessment/rig.ts';
-import { limitsOf, type SpringLimits } from '../assessment/spring-limits.ts';
+import { limitsOf } from '../assessment/spring-limits.ts';
 import { springsOf, type RigSpring } from '../assessment/springs-of.ts';
 import { DefaultReader, valueOf } from '../assessment/readings.ts';
 import { usualQuestion, windowOf } from '../assessment/window/window.ts';
 import type { SpringWindow, WindowQuestion } from '../assessment/window/kinds.ts';
 import { change, type Change } from '../job/change.ts';
 import type { Drawer, DrawerSpring } from '../job/drawer/schema.ts';
-import type { LinearReturnSpring } from '../job/schema.ts';
+import type { LinearReturnSpring, ReturnSpring } from '../job/schema.ts';
 import { formatQuantity } from '../units/quantity.ts';
-
-/** One way to fit a spring. */
-export type Mount =
-  | {
-      readonly on: 'lever';
-      readonly index: number;
-      /** Name of the hole; null along the present spring. */
-      readonly hole: string | null;
-      /** How far the anchor is moved away from the lever, m; zero is the present place. Null for a hole. */
-      readonly moved: number | null;
-      readonly x: number;
-      readonly y: number;
-      /** Length of the spring with the plunger out, as hooked on, m. */
-      readonly lengthAtRest: number;
-    }
-  | {
-      readonly on: 'plunger';
-      readonly index: number | null;
-      readonly lengthAtHome: number;
-      /** Packing under the seat, m. */
-      readonly packing: number;
-    };
-
-/** A place for a spring, its window, and the ways to fit one there, each with length and lever arm at every station. */
-export interface Target {
-  readonly question: WindowQuestion;
-  readonly window: SpringWindow;
-  readonly mounts: readonly Mount[];
-  /** Rows by mount, columns by station of all scenes: length of the spring, m, and what one newton of draw (push on the plunger) gives. */
-  readonly lengths: readonly Float64Array[];
-  readonly arms: readonly Float64Array[];
-  /** How many of the stations are those as surveyed, which come first: the springs' own limits are judged there. */
-  readonly surveyed: number;
-  /** Bore that a spring must go into, m; null where it is not limited, and the rod that must go through it. */
-  readonly outsideMost: number | null;
-  readonly insideLeast: number | null;
-}
+import type { KnownSpring, Mount, Target } from './drawer-mount.ts';
+import { roundShaft, shaftQuestion, shaftTarget, torsionIn } from './drawer-mounts-shaft.ts';
 
 const SLIDE = 0.025;
 const STEP = 0.001;
@@ -60,6 +25,8 @@ export function targetsOf(job: SolenoidJob, drawer: Drawer, asked: WindowQuestio
   const question = asked ?? usualQuestion(job);
   const targets: Target[] = [];
   if (question.on === 'lever' && question.index !== null) targets.push(leverTarget(job, drawer, question));
+  const shaft = shaftQuestion(job, drawer, question);
+  if (shaft !== null && (asked === null || asked.on === 'shaft')) targets.push(shaftTarget(job, drawer, shaft));
   const seat = plungerSeat(job, drawer);
   if (seat !== null && (asked === null || asked.on === 'plunger')) targets.push(plungerTarget(job, seat));
   return targets;
@@ -191,8 +158,13 @@ function plungerTarget(job: SolenoidJob, { question, room, outsideMost }: Seat):
 }
 
 /** The spring as the job would describe it in this mount. */
-export function describedIn(job: SolenoidJob, spring: DrawerSpring, mount: Mount): LinearReturnSpring | null {
+export function describedIn(job: SolenoidJob, spring: DrawerSpring, mount: Mount): ReturnSpring | null {
   const name = spring.name;
+  if (mount.on === 'shaft')
+    return spring.kind === 'torsion'
+      ? roundShaft(spring, mount, job.means.works === 'energise to stop' ? 'run' : 'stop')
+      : null;
+  if (spring.kind === 'torsion') return null;
   if (mount.on === 'plunger')
     return spring.kind === 'compression'
       ? {
@@ -217,19 +189,10 @@ export function fitted(job: SolenoidJob, spring: DrawerSpring, mount: Mount): Ch
   return to === null ? null : change(job, `return.springs[${mount.index ?? job.return.springs.length}]`, to);
 }
 
-/** A spring as the screen has it, whatever the mount: its line, its limits, its size. */
-export interface KnownSpring {
-  /** Of a spring round the shaft "length" is how far it is wound, rad, and "force" its moment, N m. */
-  readonly working: WorkingSpring;
-  readonly limits: SpringLimits;
-  /** Of the coil, m; null where it is not known. */
-  readonly outside: number | null;
-  readonly inside: number | null;
-}
-
 /** Null where a reading is missing, or a spring of its kind has no place there. */
 export function springIn(spring: DrawerSpring, on: Mount['on']): KnownSpring | null {
-  if (on === 'plunger' && spring.kind !== 'compression') return null;
+  if (on === 'shaft') return spring.kind === 'torsion' ? torsionIn(spring) : null;
+  if (spring.kind === 'torsion' || (on === 'plunger' && spring.kind !== 'compression')) return null;
   const description: LinearReturnSpring =
     on === 'plunger'
       ? { on, name: spring.name, kind: 'compression', lengthAtHome: '1 m', spring: spring.spring }
@@ -246,10 +209,7 @@ export function springIn(spring: DrawerSpring, on: Mount['on']): KnownSpring | n
   const [known] = springs;
   const { working, helical } = known;
   if (Number.isNaN(springForce(working, working.freeLength * (spring.kind === 'extension' ? 1.1 : 0.9)))) return null;
-  return {
-    working,
-    limits: limitsOf(known),
-    outside: helical === null ? null : helical.meanCoilDiameter + helical.wireDiameter,
-    inside: helical === null ? null : helical.meanCoilDiameter - helical.wireDiameter,
-  };
+  const outside = helical === null ? null : helical.meanCoilDiameter + helical.wireDiameter;
+  const inside = helical === null ? null : helical.meanCoilDiameter - helical.wireDiameter;
+  return { working, limits: limitsOf(known), outside, insideAt: () => inside };
 }

@@ -12,23 +12,31 @@ import { designSpring } from '../physics/spring/design/design.ts';
 import type { Closed, ForceWindow, Offer, SpringQuestion } from '../physics/spring/design/question.ts';
 import { formatQuantity, metricUnits, type Dimension, type DisplayUnits } from '../units/quantity.ts';
 import { assessedFit, type AssessedFit } from './drawer.ts';
-import { fitted, targetsOf, type Mount, type Target } from './drawer-mounts.ts';
+import type { Mount, Target } from './drawer-mount.ts';
+import { fitted, targetsOf } from './drawer-mounts.ts';
+import { greatest } from './drawer-greatest.ts';
+import { legsByRoom, torsionDesigns, type TorsionAsked, type TorsionOffer } from './drawer-order-torsion.ts';
+
+/** A spring that can be wound, with what a spring-maker must be told. */
+export type WoundOffer = Offer | TorsionOffer;
 
 export interface SpringToOrder {
-  readonly offer: Offer;
+  readonly offer: WoundOffer;
   readonly spring: DrawerSpring;
   readonly mount: Mount;
   readonly fit: AssessedFit;
 }
+
+type Asked = Pick<SpringQuestion, 'first' | 'second' | 'kind'> | TorsionAsked;
 
 export interface OrderAnswer {
   readonly question: WindowQuestion;
   /** The best first. */
   readonly offers: readonly SpringToOrder[];
   /** Forces asked for at both lengths, in the mount of the first offer or, without one, in the present mount. */
-  readonly asked: Pick<SpringQuestion, 'first' | 'second' | 'kind'> | null;
+  readonly asked: Asked | null;
   /** Why none is offered; null where one is. */
-  readonly closed: 'window shut' | 'not known' | 'round the shaft' | 'no place' | 'comes out short' | Closed | null;
+  readonly closed: 'window shut' | 'not known' | 'no torsion spring' | 'no place' | 'comes out short' | Closed | null;
 }
 
 const nothing: Drawer = {
@@ -52,7 +60,6 @@ export function springToOrder(
 ): OrderAnswer {
   const question = asked ?? usualQuestion(job);
   const none = (closed: OrderAnswer['closed']): OrderAnswer => ({ question, offers: [], asked: null, closed });
-  if (question.on === 'shaft') return none('round the shaft');
   const [target] = targetsOf(job, { ...nothing, places: places ?? undefined }, question);
   if (target === undefined) return none('no place');
   if (target.window.tightest === null) return none('not known');
@@ -81,8 +88,14 @@ export function designsFor(
   job: SolenoidJob,
   target: Target,
   m: number,
-  tell: (wanted: SpringQuestion, closed: Closed | null) => void = () => {},
-): { readonly wanted: SpringQuestion; readonly offer: Offer }[] {
+  tell: (wanted: Asked, closed: OrderAnswer['closed']) => void = () => {},
+): { readonly wanted: Asked; readonly offer: WoundOffer }[] {
+  if (target.question.on === 'shaft') {
+    const { wanted, offers } = torsionDesigns(target, m, WIRES);
+    if (wanted === null) return [];
+    tell(wanted, offers.length === 0 ? 'no torsion spring' : null);
+    return offers.map((offer) => ({ wanted, offer }));
+  }
   return SOFTNESS.flatMap((share) => {
     const wanted = askedFor(job, target, m, share);
     if (wanted === null) return [];
@@ -107,8 +120,11 @@ function unlike(offers: readonly SpringToOrder[]): SpringToOrder[] {
 }
 
 /** The present place first, then those nearest to it, not every one: a spring-maker winds to the place. */
-export function nearestMounts({ mounts }: Target): number[] {
-  const away = (mount: Mount) => (mount.on === 'lever' ? Math.abs(mount.moved ?? 0) : mount.packing);
+export function nearestMounts(target: Target): number[] {
+  const { mounts } = target;
+  if (target.question.on === 'shaft') return legsByRoom(target);
+  const away = (mount: Mount) =>
+    mount.on === 'lever' ? Math.abs(mount.moved ?? 0) : mount.on === 'plunger' ? mount.packing : 0;
   const order = mounts.map((_, m) => m).sort((a, b) => away(mounts[a]) - away(mounts[b]) || a - b);
   const every = Math.max(1, Math.ceil(order.length / MOST_MOUNTS));
   return order.filter((_, i) => i % every === 0);
@@ -196,35 +212,11 @@ function middleLine(
 /** Where no ceiling is known this stands for it, N. */
 const FORCE_MOST = 1e4;
 
-/** Greatest value of a concave function, by golden sections. */
-function greatest(
-  of: (x: number) => number,
-  from: number,
-  to: number,
-): { readonly at: number; readonly value: number } {
-  const golden = (Math.sqrt(5) - 1) / 2;
-  let [a, b] = [from, to];
-  let [x, y] = [b - golden * (b - a), a + golden * (b - a)];
-  let [fx, fy] = [of(x), of(y)];
-  for (let i = 0; i < 40; i++) {
-    if (fx < fy) {
-      [a, x, fx] = [x, y, fy];
-      y = a + golden * (b - a);
-      fy = of(y);
-    } else {
-      [b, y, fy] = [y, x, fx];
-      x = b - golden * (b - a);
-      fx = of(x);
-    }
-  }
-  return { at: (a + b) / 2, value: of((a + b) / 2) };
-}
-
 function assessed(
   job: SolenoidJob,
   target: Target,
   m: number,
-  offer: Offer,
+  offer: WoundOffer,
   before: ReturnType<typeof assess>,
   reach: 'at rest' | 'in time',
   units: DisplayUnits,
@@ -238,9 +230,21 @@ function assessed(
 }
 
 /** The spring of a specification as a document describes it. */
-export function drawn({ specification: made }: Offer): DrawerSpring {
+export function drawn({ specification: made }: WoundOffer): DrawerSpring {
   const text = (value: number, dimension: Dimension, unit: string) =>
     formatQuantity(value, dimension, unit, { significantDigits: 5 });
+  if (made.kind === 'torsion')
+    return {
+      name: 'Spring to order',
+      kind: 'torsion',
+      spring: {
+        by: 'dimensions',
+        wire: made.wire,
+        wireDiameter: text(made.wireDiameter, 'length', 'mm'),
+        outsideDiameter: text(made.outsideDiameter, 'length', 'mm'),
+        activeTurns: String(Number(made.activeTurns.toPrecision(6))),
+      },
+    };
   return {
     name: 'Spring to order',
     kind: made.kind,

@@ -5,13 +5,20 @@
 import { WANTED_OF_SPRINGS } from '../assessment/checks/spring.ts';
 import { leftAt, type OwnLimit } from '../assessment/spring-limits.ts';
 import type { Edge, WindowStation } from '../assessment/window/kinds.ts';
-import type { KnownSpring, Target } from './drawer-mounts.ts';
+import type { KnownSpring, Mount, Target } from './drawer-mount.ts';
 
 /** What keeps a spring out. */
 export type Closing =
   | { readonly by: 'floor' | 'ceiling'; readonly station: WindowStation; readonly edge: Edge; readonly value: number }
-  | { readonly by: OwnLimit; readonly margin: number; readonly extreme: number }
-  | { readonly by: 'room'; readonly what: 'outside' | 'inside'; readonly size: number; readonly room: number }
+  /** Round the shaft the extreme is how far it is wound, rad. */
+  | { readonly by: OwnLimit; readonly margin: number; readonly extreme: number; readonly on: Mount['on'] }
+  | {
+      readonly by: 'room';
+      readonly what: 'outside' | 'inside';
+      readonly size: number;
+      readonly room: number;
+      readonly on: Mount['on'];
+    }
   | { readonly by: 'finding'; readonly id: string; readonly title: string }
   | { readonly by: 'not known' }
   | { readonly by: 'no place' };
@@ -98,7 +105,7 @@ function shutAt({ window }: Target, { floor, ceiling }: Rows): Closing | null {
 function inMount(
   target: Target,
   { stations, floor, ceiling }: Rows,
-  { working, limits }: KnownSpring,
+  { working, limits, insideAt }: KnownSpring,
   m: number,
   toBeat: number,
 ): Screened | null {
@@ -134,13 +141,20 @@ function inMount(
   if (Number.isNaN(left.margin))
     return toBeat === -Infinity ? { mount: m, fits: false, score: -1e9, closing: { by: 'not known' } } : null;
   const own = left.margin / WANTED_OF_SPRINGS - 1;
+  const { on } = target.question;
+  const inside = target.insideLeast === null ? null : insideAt(extreme);
+  if (inside !== null && target.insideLeast !== null && inside < target.insideLeast) {
+    const tight = Math.min(score, own, inside / target.insideLeast - 1);
+    const closing: Closing = { by: 'room', what: 'inside', size: inside, room: target.insideLeast, on };
+    return tight <= toBeat ? null : { mount: m, fits: false, score: tight, closing };
+  }
   if (own < score) {
     if (own <= toBeat) return null;
     return {
       mount: m,
       fits: own >= 0,
       score: own,
-      closing: own >= 0 ? null : { by: left.limit, margin: left.margin, extreme },
+      closing: own >= 0 ? null : { by: left.limit, margin: left.margin, extreme, on },
     };
   }
   const station = stations[at];
@@ -155,11 +169,16 @@ function inMount(
   };
 }
 
-function roomFor({ outsideMost, insideLeast, question }: Target, { outside, inside }: KnownSpring): Closing | null {
-  if (question.on === 'lever') return null;
+/** What keeps it out in every mount. */
+function roomFor(
+  { outsideMost, insideLeast, question: { on } }: Target,
+  { outside, insideAt }: KnownSpring,
+): Closing | null {
+  if (on === 'lever') return null;
   if (outside !== null && outsideMost !== null && outside > outsideMost)
-    return { by: 'room', what: 'outside', size: outside, room: outsideMost };
+    return { by: 'room', what: 'outside', size: outside, room: outsideMost, on };
+  const inside = insideAt(0);
   if (inside !== null && insideLeast !== null && inside < insideLeast)
-    return { by: 'room', what: 'inside', size: inside, room: insideLeast };
+    return { by: 'room', what: 'inside', size: inside, room: insideLeast, on };
   return null;
 }

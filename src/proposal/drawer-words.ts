@@ -3,8 +3,9 @@ import type { SpringWindow } from '../assessment/window/kinds.ts';
 import { actWords, edgeWords } from '../assessment/window/words.ts';
 import type { Specification } from '../physics/spring/design/question.ts';
 import { display, type DisplayUnits } from '../units/quantity.ts';
-import type { Mount } from './drawer-mounts.ts';
+import type { Mount } from './drawer-mount.ts';
 import type { OrderAnswer } from './drawer-order.ts';
+import type { TorsionSpecification } from './drawer-order-torsion.ts';
 import type { Closing } from './drawer-screen.ts';
 
 /** "Anchor 4 mm further from the lever, at x 79.7 mm, y 2.5 mm". */
@@ -12,6 +13,8 @@ export function mountWords(mount: Mount, units: DisplayUnits): string {
   const say = (value: number) => display(value, 'length', units, 4);
   if (mount.on === 'plunger')
     return `Round the plunger, ${say(mount.lengthAtHome)} long at home${mount.packing > 0 ? `: ${say(mount.packing)} of packing under its seat` : ''}`;
+  if (mount.on === 'shaft')
+    return `Round the shaft, its legs at rest at a shaft angle of ${display(mount.freeAngle, 'angle', units)}: wound by ${display(mount.woundAtRest, 'angle', units)} with the plunger out`;
   const at = `x ${say(mount.x)}, y ${say(mount.y)}; the spring is then ${say(mount.lengthAtRest)} long with the plunger out`;
   if (mount.hole !== null) return `Anchor in hole "${mount.hole}", ${at}`;
   const moved = mount.moved ?? 0;
@@ -22,6 +25,12 @@ export function mountWords(mount: Mount, units: DisplayUnits): string {
 /** Why a spring stays out. */
 export function closingWords(closing: Closing, acts: SpringWindow['acts'], units: DisplayUnits): string {
   const length = (value: number) => display(value, 'length', units, 3);
+  if ('extreme' in closing && closing.on === 'shaft') {
+    const wound = display(closing.extreme, 'angle', units);
+    return closing.by === 'stress'
+      ? `wound by ${wound} its wire bends too hard: ${spare(closing.margin)} to what is allowed`
+      : `it is wound by ${wound}: ${spare(closing.margin)} to the furthest that it may`;
+  }
   switch (closing.by) {
     case 'floor':
     case 'ceiling': {
@@ -41,8 +50,10 @@ export function closingWords(closing: Closing, acts: SpringWindow['acts'], units
     case 'buckling':
       return `pressed to ${length(closing.extreme)} it may buckle: ${spare(closing.margin)}`;
     case 'room':
-      return closing.what === 'outside'
-        ? `it is ${length(closing.size)} outside, and the bore is ${length(closing.room)}`
+      if (closing.what === 'outside')
+        return `it is ${length(closing.size)} outside, and the ${closing.on === 'shaft' ? 'room' : 'bore'} is ${length(closing.room)}`;
+      return closing.on === 'shaft'
+        ? `wound up it goes over ${length(closing.size)} at most, and the shaft is ${length(closing.room)}`
         : `it is ${length(closing.size)} inside, and the plunger is ${length(closing.room)}`;
     case 'finding':
       return `it lies in the window, but "${closing.title}" comes out short`;
@@ -67,8 +78,8 @@ export function closedWords(closed: OrderAnswer['closed']): string | null {
       return 'No spring can be ordered into a window that is shut.';
     case 'not known':
       return 'The window is not known: readings are missing.';
-    case 'round the shaft':
-      return 'A torsion spring round the shaft is not reckoned to order; its window is what a spring-maker needs.';
+    case 'no torsion spring':
+      return 'No coil of stocked wire lies in the window with its stress, and goes over the shaft and into its room where these are told.';
     case 'no place':
       return 'There is no place for it: the job has no spring on the lever, and the room round the plunger is not told.';
     case 'comes out short':
@@ -79,7 +90,11 @@ export function closedWords(closed: OrderAnswer['closed']): string | null {
 }
 
 /** A specification, line by line, as a spring-maker reads it. */
-export function specificationRows(made: Specification, units: DisplayUnits): readonly (readonly [string, string])[] {
+export function specificationRows(
+  made: Specification | TorsionSpecification,
+  units: DisplayUnits,
+): readonly (readonly [string, string])[] {
+  if (made.kind === 'torsion') return torsionRows(made, units);
   const length = (value: number, digits = 4) => display(value, 'length', units, digits);
   const force = (value: number) => display(value, 'force', units, 4);
   const loads = made.loads.map(
@@ -109,5 +124,32 @@ export function specificationRows(made: Specification, units: DisplayUnits): rea
     ['Tolerances', `EN 15800 grade ${made.grade}`],
     ['Mass', display(made.mass, 'mass', units, 3)],
     ['Surface', made.surface],
+  ];
+}
+
+function torsionRows(made: TorsionSpecification, units: DisplayUnits): readonly (readonly [string, string])[] {
+  const length = (value: number, digits = 4) => display(value, 'length', units, digits);
+  return [
+    ['Kind', 'torsion spring, round wire, cold coiled, coils close to each other, loaded the way that winds it up'],
+    [
+      'Wire',
+      `${made.wire}, ${length(made.wireDiameter)}, tensile strength at least ${display(made.strength, 'stress', units, 4)}`,
+    ],
+    ['Outside diameter', length(made.outsideDiameter)],
+    [
+      'Turns',
+      `${made.activeTurns} that give way; straight legs count as both lengths over 9.4 times ${length(made.meanCoilDiameter)}: wind so much less`,
+    ],
+    ...made.loads.map(
+      ({ name, wound, moment, stress }) =>
+        [
+          `Load ${name}`,
+          `${display(moment, 'torque', units, 3)} wound by ${display(wound, 'angle', units, 3)} from rest; bending stress ${display(stress, 'stress', units, 3)}`,
+        ] as const,
+    ),
+    ['Rate', display(made.rate, 'torsionRate', units, 4)],
+    ['Goes over', `a shaft of ${length(made.mandrelMost, 3)} at most when it is wound furthest`],
+    ['Length of body', `${length(made.bodyLength, 3)} when it is wound furthest`],
+    ['Mass', display(made.mass, 'mass', units, 3)],
   ];
 }

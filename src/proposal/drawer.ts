@@ -7,10 +7,11 @@ import { relativeMargin, type Assessment, type Finding, type Verdict } from '../
 import type { SolenoidJob } from '../assessment/rig.ts';
 import { windowChecks, type SpringWindow, type WindowQuestion } from '../assessment/window/kinds.ts';
 import { apply, type Change } from '../job/change.ts';
-import type { Drawer } from '../job/drawer/schema.ts';
+import type { Drawer, DrawerSpring } from '../job/drawer/schema.ts';
 import { readDocument } from '../job/read.ts';
 import { metricUnits, type DisplayUnits } from '../units/quantity.ts';
-import { fitted, springIn, targetsOf, type Mount, type Target } from './drawer-mounts.ts';
+import type { Mount, Target } from './drawer-mount.ts';
+import { fitted, springIn, targetsOf } from './drawer-mounts.ts';
 import { rowsOf, screen, type Closing, type Screened } from './drawer-screen.ts';
 
 /** A margin of a fit, as `assess` gives it. */
@@ -202,11 +203,18 @@ function bestOf(
   const spring = drawer.springs[i];
   let best: Candidate | null = null;
   targets.forEach((target, t) => {
-    if (target.question.on === 'plunger' && spring.kind === 'extension') return;
-    const screened = screen(target, rows[t], springIn(spring, target.question.on === 'plunger' ? 'plunger' : 'lever'));
+    const { on } = target.question;
+    if (!mayServe(spring, on)) return;
+    const screened = screen(target, rows[t], springIn(spring, on));
     if (best === null || screened.score > best.screened.score) best = { spring: i, target: t, screened };
   });
   return best;
+}
+
+/** Whether a spring of its kind has a place there. */
+export function mayServe({ kind }: DrawerSpring, on: Mount['on']): boolean {
+  if (kind === 'torsion' || on === 'shaft') return kind === 'torsion' && on === 'shaft';
+  return on === 'lever' || kind === 'compression';
 }
 
 function fitOf(

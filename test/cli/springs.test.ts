@@ -22,7 +22,7 @@ test('it says the window, what fits of the drawer, and what a spring-maker must 
     'The window is open.',
     'The present spring lies inside',
     'What moves its ceiling:',
-    'Drawer under the bench: 8 springs',
+    'Drawer under the bench: 9 springs',
     'Anchor 1 mm nearer to the lever',
     'Gate spring, stiff: too strong',
     'Rate never read: a reading of it is missing',

@@ -4,7 +4,7 @@ import { test } from 'node:test';
 import { assess } from '../../src/assessment/assess.ts';
 import { relativeMargin } from '../../src/assessment/finding.ts';
 import { rigOf, type SolenoidJob } from '../../src/assessment/rig.ts';
-import { usualQuestion, windowOf } from '../../src/assessment/window/window.ts';
+import { windowOf } from '../../src/assessment/window/window.ts';
 import { lineIn } from '../../src/assessment/window/line.ts';
 import { apply } from '../../src/job/change.ts';
 import { readJob, writeJob } from '../../src/job/read.ts';
@@ -32,6 +32,7 @@ test('each offer, put in the job, lies in its window, gives the forces of its sp
       assert.equal(verdict, fit.verdict, name);
       assert.equal(relativeMargin(findings.find(({ id }) => id === fit.decidedBy)!), fit.least, name);
       const spring = rigOf(after).springs[question.index!];
+      assert.ok(offer.specification.kind !== 'torsion', name);
       for (const load of offer.specification.loads) {
         const force = springForce(spring.working, load.length);
         // Turns and tension are told in five figures.
@@ -65,16 +66,6 @@ test('where none can be ordered it says why', () => {
   assert.deepEqual([shut.offers, shut.closed], [[], 'window shut']);
   const bare = springToOrder(solenoid(changed(demo('railcar'), { return: { springs: [] } })));
   assert.equal(bare.closed, 'no place');
-  const wound = {
-    on: 'shaft',
-    name: 'Torsion spring',
-    kind: 'torsion',
-    towards: 'run',
-    spring: { by: 'rate', rate: '8 N mm/°', freeAngle: '40°', limitAngle: '140°' },
-  };
-  const shaft = solenoid(changed(demo('railcar'), { 'return.springs': [wound] }));
-  assert.deepEqual(springToOrder(shaft).closed, 'round the shaft');
-  assert.equal(windowOf(shaft, usualQuestion(shaft)).acts, 'moment');
   for (const { closed } of [shut, bare]) assert.ok(closedWords(closed)!.length > 10);
 });
 
@@ -85,6 +76,7 @@ test('round the plunger the spring goes into its bore and over the plunger', () 
   assert.ok(offers.length > 0, 'offered');
   const plunger = rigOf(job).guide.diameter;
   for (const { offer, fit } of offers) {
+    assert.ok(offer.specification.kind !== 'torsion', 'pressed');
     assert.ok(offer.specification.outsideDiameter <= 0.06 && offer.specification.insideDiameter > plunger, 'room');
     assert.equal(apply(job, fit.changes).return.springs.length, 2);
   }

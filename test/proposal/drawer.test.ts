@@ -9,7 +9,7 @@ import { usualQuestion, windowOf } from '../../src/assessment/window/window.ts';
 import { windowChecks } from '../../src/assessment/window/kinds.ts';
 import { apply } from '../../src/job/change.ts';
 import { readDrawer } from '../../src/job/drawer/read.ts';
-import type { Drawer, DrawerSpring } from '../../src/job/drawer/schema.ts';
+import type { Drawer, DrawerSpring, LinearInHand } from '../../src/job/drawer/schema.ts';
 import { readJob, writeJob } from '../../src/job/read.ts';
 import type { Job } from '../../src/job/schema.ts';
 import { fitting, fittingSteps } from '../../src/proposal/drawer.ts';
@@ -30,7 +30,7 @@ function exampleDrawer(): Drawer {
 }
 const drawer = exampleDrawer();
 
-const rated = (name: string, rate: number, free: number, tension: number, limit = 140): DrawerSpring => ({
+const rated = (name: string, rate: number, free: number, tension: number, limit = 140): LinearInHand => ({
   name,
   kind: 'extension',
   spring: {

@@ -1,8 +1,8 @@
 /** From text to a drawer document: every problem is collected with its path, none is repaired, nothing is guessed. */
 import { jsonOf, problemsOf, versionOf, type DocumentKind, type Problem } from '../opening.ts';
 import { quantityIn } from '../quantity-text.ts';
-import { linearContradictions } from '../spring-contradictions.ts';
-import { DRAWER_FORMAT, DRAWER_VERSION, drawerSchema, type Drawer, type DrawerSpring } from './schema.ts';
+import { linearContradictions, torsionContradictions } from '../spring-contradictions.ts';
+import { DRAWER_FORMAT, DRAWER_VERSION, drawerSchema, type Drawer, type LinearInHand } from './schema.ts';
 
 export type DrawerReading =
   | { readonly ok: true; readonly drawer: Drawer }
@@ -41,11 +41,11 @@ export function writeDrawer(drawer: Drawer): string {
 
 function contradictions({ springs, solenoids }: Drawer): Problem[] {
   return [
-    ...springs.flatMap((one, i) => [
-      ...linearContradictions(one, `springs[${i}].spring`),
-      ...wrongEnds(one, `springs[${i}].spring`),
-      ...wrongLimit(one, `springs[${i}].spring`),
-    ]),
+    ...springs.flatMap((one, i) => {
+      const path = `springs[${i}].spring`;
+      if (one.kind === 'torsion') return torsionContradictions(one.spring, path);
+      return [...linearContradictions(one, path), ...wrongEnds(one, path), ...wrongLimit(one, path)];
+    }),
     ...solenoids.flatMap(({ pulls, readings }, i) => [
       ...(pulls.by === 'table' ? twiceRead(pulls.rows, `solenoids[${i}].pulls`) : []),
       ...(readings?.force ?? []).flatMap(({ rows }, t) => twiceRead(rows, `solenoids[${i}].readings.force[${t}]`)),
@@ -53,7 +53,7 @@ function contradictions({ springs, solenoids }: Drawer): Problem[] {
   ];
 }
 
-function wrongEnds({ kind: drawn, spring }: DrawerSpring, path: string): Problem[] {
+function wrongEnds({ kind: drawn, spring }: LinearInHand, path: string): Problem[] {
   if (spring.by !== 'dimensions' || (drawn === 'extension') === (spring.ends === 'hooks')) return [];
   const problem =
     drawn === 'extension'
@@ -62,7 +62,7 @@ function wrongEnds({ kind: drawn, spring }: DrawerSpring, path: string): Problem
   return [{ path: `${path}.ends`, read: spring.ends, problem }];
 }
 
-function wrongLimit({ kind: drawn, spring }: DrawerSpring, path: string): Problem[] {
+function wrongLimit({ kind: drawn, spring }: LinearInHand, path: string): Problem[] {
   if (spring.by === 'dimensions' || spring.freeLength === undefined) return [];
   const free = quantityIn(spring.freeLength, 'length')?.value ?? NaN;
   const limit = quantityIn(spring.limitLength, 'length')?.value ?? NaN;

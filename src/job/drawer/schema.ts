@@ -5,9 +5,9 @@
  */
 import { z } from 'zod';
 import { defaulted, reading } from '../fields.ts';
-import { length, point, text } from '../kinds-of-reading.ts';
+import { angle, length, point, text } from '../kinds-of-reading.ts';
 import { handCable } from '../hand-cable.ts';
-import { linearSpring, solenoid, type DeepReadonly } from '../schema.ts';
+import { linearSpring, solenoid, springWire, type DeepReadonly } from '../schema.ts';
 
 export const DRAWER_FORMAT = 'stopwright drawer';
 export const DRAWER_VERSION = 1;
@@ -20,11 +20,48 @@ const item = {
   note: text('anything worth knowing', 400).optional(),
 };
 
-const drawerSpring = z.strictObject({
-  ...item,
-  kind: z.literal(['extension', 'compression']).meta({ description: 'whether it is drawn or pressed' }),
-  spring: linearSpring,
-});
+const mostWound = () => angle('how far it may be wound from rest at most');
+const wound = (description: string) =>
+  z
+    .strictObject({
+      wound: angle('how far it is wound from rest'),
+      moment: reading('torque', 'that it holds there', { least: 0, most: 1e4 }),
+    })
+    .meta({ description });
+
+/** A torsion spring in the hand: its legs may be set to rest anywhere on the shaft. */
+const torsionInHand = z.discriminatedUnion('by', [
+  z.strictObject({
+    by: z.literal('rate'),
+    rate: reading('torsionRate', 'moment for each degree', { above: 0, most: 1e5 }),
+    mostWound: mostWound(),
+  }),
+  z.strictObject({
+    by: z.literal('dimensions'),
+    wire: springWire,
+    wireDiameter: length('diameter of the wire'),
+    outsideDiameter: length('outside diameter of the coil'),
+    activeTurns: reading('ratio', 'turns that give way; straight legs count as turns too: both lengths over 9.4 D', {
+      above: 0,
+      most: 1000,
+    }),
+  }),
+  z.strictObject({
+    by: z.literal('two readings'),
+    first: wound('one winding and the moment there'),
+    second: wound('another winding, as far from the first as the lever swings, and the moment there'),
+    mostWound: mostWound(),
+  }),
+]);
+
+const drawerSpring = z.discriminatedUnion('kind', [
+  z.strictObject({
+    ...item,
+    kind: z.literal(['extension', 'compression']).meta({ description: 'whether it is drawn or pressed' }),
+    spring: linearSpring,
+  }),
+  z.strictObject({ ...item, kind: z.literal('torsion'), spring: torsionInHand }),
+]);
 
 const drawerSolenoid = z.strictObject({
   ...item,
@@ -105,6 +142,13 @@ const places = z
       })
       .meta({ description: 'room for a compression spring round the plunger' })
       .optional(),
+    shaft: z
+      .strictObject({
+        diameter: length('of the shaft, or of the mandrel that the coil goes over'),
+        outsideMost: length('room for the coil'),
+      })
+      .meta({ description: 'room for a torsion spring round the shaft of the lever' })
+      .optional(),
   })
   .meta({ description: 'where a spring may be hooked or seated' });
 
@@ -128,6 +172,8 @@ export const drawerSchema = z
 
 export type Drawer = DeepReadonly<z.infer<typeof drawerSchema>>;
 export type DrawerSpring = Drawer['springs'][number];
+export type TorsionInHand = Extract<DrawerSpring, { readonly kind: 'torsion' }>;
+export type LinearInHand = Exclude<DrawerSpring, TorsionInHand>;
 export type DrawerSolenoid = Drawer['solenoids'][number];
 export type DrawerCable = Drawer['cables'][number];
 export type DrawerHandCable = NonNullable<Drawer['handCables']>[number];

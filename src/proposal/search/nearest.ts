@@ -6,10 +6,10 @@ import { assess, isSolenoid } from '../../assessment/assess.ts';
 import { apply, type Change } from '../../job/change.ts';
 import { readDocument } from '../../job/read.ts';
 import { metricUnits } from '../../units/quantity.ts';
-import type { Specification } from '../../physics/spring/design/question.ts';
 import { knobsOf } from '../knobs.ts';
 import { costOf } from './cost.ts';
 import { isAllowed, type Problem } from './problem.ts';
+import type { SpringSetting } from './spring-choices.ts';
 import type { SolenoidJob } from '../../assessment/rig.ts';
 
 export interface Near {
@@ -18,7 +18,7 @@ export interface Near {
   readonly value: number;
   readonly cost: number;
   /** Of a spring that is to be ordered. */
-  readonly order?: Specification;
+  readonly order?: SpringSetting['order'];
 }
 
 /** A change that was tried, with the knob that makes it. */

@@ -18,7 +18,6 @@ import { toLookAt } from './run.ts';
 import { SAME_HOLE } from './starts.ts';
 import { layoutWords, nameOf } from './words.ts';
 import { specificationRows } from '../drawer-words.ts';
-import type { Specification } from '../../physics/spring/design/question.ts';
 import type { SpringSetting } from './spring-choices.ts';
 import type { SolenoidJob } from '../../assessment/rig.ts';
 
@@ -214,7 +213,7 @@ function offerOf(
   changes: readonly Change[],
   ownWords: readonly string[],
   units: DisplayUnits,
-  order?: Specification,
+  order?: SpringSetting['order'],
 ): Offer | null {
   const read = readDocument(apply(problem.job, changes));
   if (!read.ok || !isSolenoid(read.job) || !isAllowed(problem, read.job)) return null;

@@ -10,17 +10,18 @@ import { springForce } from '../../physics/spring/working.ts';
 import { WANTED_OF_SPRINGS } from '../../assessment/checks/spring.ts';
 import type { SolenoidJob } from '../../assessment/rig.ts';
 import type { Drawer, DrawerSpring } from '../../job/drawer/schema.ts';
-import type { Offer, Specification } from '../../physics/spring/design/question.ts';
 import { display, metricUnits } from '../../units/quantity.ts';
-import { designsFor, drawn, nearestMounts } from '../drawer-order.ts';
-import { fitted, springIn, targetsOf, type Mount, type Target } from '../drawer-mounts.ts';
+import { designsFor, drawn, nearestMounts, type WoundOffer } from '../drawer-order.ts';
+import type { Mount, Target } from '../drawer-mount.ts';
+import { mayServe } from '../drawer.ts';
+import { fitted, springIn, targetsOf } from '../drawer-mounts.ts';
 import { rowsOf, screen } from '../drawer-screen.ts';
 import { mountWords } from '../drawer-words.ts';
 import type { Setting } from '../knobs/knob.ts';
 
 /** A spring in its mount; with what a spring-maker must be told where it is to be ordered. */
 export interface SpringSetting extends Setting {
-  readonly order?: Specification;
+  readonly order?: WoundOffer['specification'];
 }
 
 /** What springs may be fitted. */
@@ -84,8 +85,7 @@ export function springChoices(job: SolenoidJob, { drawer, isToOrder }: SpringSto
 /** What a spring gives in every fourth mount in which it keeps its own limits. */
 function levelsOf(targets: readonly Target[], spring: DrawerSpring): Level[] {
   return targets.flatMap((target, t) => {
-    const on = target.question.on === 'plunger' ? 'plunger' : 'lever';
-    const known = springIn(spring, on);
+    const known = springIn(spring, target.question.on);
     if (known === null) return [];
     const { working, limits } = known;
     const way = working.kind === 'extension' ? 1 : -1;
@@ -122,11 +122,11 @@ function ofDrawer(job: SolenoidJob, spring: DrawerSpring, mount: Mount): SpringS
   return change === null ? null : { words, changes: [change] };
 }
 
-function toOrder(job: SolenoidJob, offer: Offer, mount: Mount): SpringSetting | null {
+function toOrder(job: SolenoidJob, offer: WoundOffer, mount: Mount): SpringSetting | null {
   const { specification: made } = offer;
   const change = fitted(job, drawn(offer), mount);
   const length = (value: number) => display(value, 'length', metricUnits, 4);
-  const words = `Have a spring wound: ${made.kind}, ${made.wire}, wire ${length(made.wireDiameter)}, ${length(made.outsideDiameter)} outside, ${made.activeTurns.toFixed(1)} active turns, ${length(made.freeLength)} free. ${mountWords(mount, metricUnits)}`;
+  const words = `Have a spring wound: ${made.kind}, ${made.wire}, wire ${length(made.wireDiameter)}, ${length(made.outsideDiameter)} outside, ${made.activeTurns.toFixed(made.kind === 'torsion' ? 2 : 1)} active turns${made.kind === 'torsion' ? '' : `, ${length(made.freeLength)} free`}. ${mountWords(mount, metricUnits)}`;
   return change === null ? null : { words, changes: [change], order: made };
 }
 
@@ -141,18 +141,23 @@ function ordersByFloor(job: SolenoidJob, targets: readonly Target[]): SpringSett
   const stations = target.window.scenes.flatMap((scene) => scene.stations);
   const floor = Math.max(0, ...stations.map((one) => one.floor.value));
   if (!(floor > 0 && Number.isFinite(floor))) return [];
-  const [m] = nearestMounts(target);
   return ABOVE_FLOOR.flatMap((factor) => {
     const ceiling = factor * floor;
     const scenes = target.window.scenes.map((scene) => ({
       ...scene,
       stations: scene.stations.map((one) => ({ ...one, ceiling: { ...one.ceiling, value: ceiling } })),
     }));
-    const designs = designsFor(job, { ...target, window: { ...target.window, scenes } }, m);
-    return SOFT.flatMap((i) => designs.slice(4 * i, 4 * i + 1));
+    const open = { ...target, window: { ...target.window, scenes } };
+    const [m] = nearestMounts(open);
+    if (m === undefined) return [];
+    const designs = designsFor(job, open, m);
+    return SOFT.flatMap((i) => designs.slice(4 * i, 4 * i + 1)).map(({ offer }) => ({
+      offer,
+      mount: target.mounts[m],
+    }));
   })
     .slice(0, MOST_TO_ORDER)
-    .flatMap(({ offer }) => toOrder(job, offer, target.mounts[m]) ?? []);
+    .flatMap(({ offer, mount }) => toOrder(job, offer, mount) ?? []);
 }
 
 /** Of one layout, so many springs of the drawer and springs to order are assessed. */
@@ -163,8 +168,9 @@ export function springsFor(job: SolenoidJob, { drawer, isToOrder }: SpringStock)
   const targets = targetsOf(job, drawer ?? nothing, null);
   const found = targets.flatMap((target) => {
     const rows = rowsOf(target);
-    const on = target.question.on === 'plunger' ? 'plunger' : 'lever';
-    return (drawer?.springs ?? []).flatMap((spring) => {
+    const { on } = target.question;
+    const serving = (drawer?.springs ?? []).filter((spring) => mayServe(spring, on));
+    return serving.flatMap((spring) => {
       const { mount, score } = screen(target, rows, springIn(spring, on));
       return mount >= 0 && Number.isFinite(score) ? [{ spring, mount: target.mounts[mount], score }] : [];
     });
@@ -174,6 +180,7 @@ export function springsFor(job: SolenoidJob, { drawer, isToOrder }: SpringStock)
   const [target] = targets;
   if (!isToOrder || target === undefined || target.window.tightest === null || !target.window.isOpen) return ofStock;
   const [m] = nearestMounts(target);
-  const designs = designsFor(job, target, m).filter((_, i) => i % 4 === 0);
+  if (m === undefined) return ofStock;
+  const designs = designsFor(job, target, m).filter((_, i) => target.question.on === 'shaft' || i % 4 === 0);
   return [...ofStock, ...designs.flatMap(({ offer }) => toOrder(job, offer, target.mounts[m]) ?? [])];
 }

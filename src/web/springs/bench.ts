@@ -2,7 +2,8 @@
 import { proxy, wrap, type Remote } from 'comlink';
 import type { Job } from '../../job/schema.ts';
 import { displayUnits } from '../show/units.ts';
-import type { DrawerSummary, FittingWord, ItemsSummary, SpringsWork, WindowSummary } from './worker.ts';
+import type { ItemsSummary } from './items-summary.ts';
+import type { DrawerSummary, FittingWord, SpringsWork, WindowSummary } from './worker.ts';
 
 let worker: Worker | null = null;
 let remote: Remote<SpringsWork> | null = null;

@@ -3,7 +3,7 @@ import type { ItemKind } from '../../proposal/drawer-others.ts';
 import { FieldLink } from '../findings/field-link.tsx';
 import { Part, Try, Verdicted } from './parts.tsx';
 import { stop, tryItems, useSprings } from './springs.ts';
-import type { ItemRow } from './worker.ts';
+import type { ItemRow } from './items-summary.ts';
 
 const headings: Record<ItemKind, string> = { solenoid: 'Solenoids', cable: 'Electric cables', 'hand cable': 'Hand cables' }; // prettier-ignore
 const doings: Record<ItemKind, string> = { solenoid: 'Fit the solenoid', cable: 'Lay the cable', 'hand cable': 'Lay the hand cable' }; // prettier-ignore

@@ -7,7 +7,8 @@ import { desk, useDesk } from '../desk/desk.ts';
 import { useUnits } from '../show/units.ts';
 import { bench } from './bench.ts';
 import { keepDrawer, keptDrawer, type KeptDrawer } from './kept-drawer.ts';
-import type { DrawerSummary, ItemsSummary, NamedChange, OrderSummary, WindowSummary } from './worker.ts';
+import type { ItemsSummary } from './items-summary.ts';
+import type { DrawerSummary, NamedChange, OrderSummary, WindowSummary } from './worker.ts';
 
 type Word = 'working' | 'there' | 'stopped';
 

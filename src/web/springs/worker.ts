@@ -15,13 +15,14 @@ import type { Problem } from '../../job/opening.ts';
 import type { Job } from '../../job/schema.ts';
 import { fittingSteps, type AssessedFit, type Fit, type Fitting } from '../../proposal/drawer.ts';
 import type { ItemTried } from '../../proposal/drawer-item.ts';
-import { itemsTried, itemTasks, notTriedWords, tryItem, type ItemKind, type ItemTask } from '../../proposal/drawer-others.ts'; // prettier-ignore
+import { itemTasks, tryItem } from '../../proposal/drawer-others.ts';
 import { openings } from '../../proposal/drawer-opens.ts';
 import { springToOrder } from '../../proposal/drawer-order.ts';
 import { closedWords, closingWords, mountWords, specificationRows } from '../../proposal/drawer-words.ts';
 import { svgTree, type SvgNode } from '../../sheets/svg.ts';
 import { drawWindow } from '../../sheets/window/window.ts';
 import type { DisplayUnits } from '../../units/quantity.ts';
+import { itemsSummary, type ItemsSummary } from './items-summary.ts';
 
 export interface NamedChange {
   readonly words: string;
@@ -71,29 +72,6 @@ export interface OrderSummary {
     readonly changes: readonly Change[];
   }[];
   readonly closed: string | null;
-}
-
-export interface ItemRow {
-  readonly item: number;
-  readonly name: string;
-  readonly place: string;
-  readonly words: readonly string[];
-  readonly least: string;
-  /** Readings to take of it; empty where everything is known. */
-  readonly toRead: readonly string[];
-  readonly verdict: Verdict;
-  readonly changes: readonly Change[];
-}
-
-export interface ItemsSummary {
-  readonly groups: readonly {
-    readonly kind: ItemKind;
-    readonly fits: readonly ItemRow[];
-    readonly out: readonly { readonly item: number; readonly name: string; readonly because: string }[];
-  }[];
-  readonly notTried: readonly string[];
-  readonly tried: number;
-  readonly of: number;
 }
 
 export interface FittingWord {
@@ -228,41 +206,6 @@ function summaryOf(drawer: Drawer, fitting: Fitting, units: DisplayUnits): Drawe
     })),
     moreOut: Math.max(0, misfits.length - MOST_ROWS),
     isComplete,
-  };
-}
-
-function itemsSummary(
-  job: Job,
-  drawer: Drawer,
-  tasks: readonly ItemTask[],
-  results: readonly ItemTried[],
-): ItemsSummary {
-  const tried = itemsTried(tasks, results);
-  const kinds = (Object.keys(tried) as ItemKind[]).filter((kind) => tried[kind].length > 0);
-  return {
-    groups: kinds.map((kind) => ({
-      kind,
-      fits: tried[kind].flatMap((one): ItemRow[] =>
-        one.fits
-          ? [
-              {
-                item: one.item,
-                name: one.name,
-                place: one.place,
-                words: one.words,
-                least: `Least margin ${one.least.toFixed(2)} times what is wanted${one.notKnown.length > 0 ? ', of what is known' : ''}: ${one.decidedBy.title}`,
-                toRead: [...new Set(one.notKnown.flatMap(({ missing }) => missing))],
-                verdict: one.verdict,
-                changes: one.changes,
-              },
-            ]
-          : [],
-      ),
-      out: tried[kind].flatMap((one) => (one.fits ? [] : [{ item: one.item, name: one.name, because: one.because }])),
-    })),
-    notTried: notTriedWords(job, drawer),
-    tried: results.length,
-    of: tasks.length,
   };
 }
 
