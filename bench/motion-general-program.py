@@ -146,5 +146,7 @@ for name, magnet in (("same surface", same_surface), ("own splines", own_splines
             errors.append(abs(landing / right - 1))
         times.sort()
         seconds = times[len(times) // 2]
-        results.append(dict(magnet=name, tolerance=rtol, seconds=seconds, error=max(errors), evaluations=evaluations))
+        results.append(
+            dict(magnet=name, tolerance=rtol, seconds=seconds, error=max(errors), evaluations=evaluations, truth=truth)
+        )
 json.dump(results, sys.stdout)

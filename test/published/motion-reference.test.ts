@@ -12,7 +12,7 @@ import { referenceRequest, transient } from './motion-reference.ts';
 import { agrees, within, type Source } from './printed.ts';
 
 const reference: Source = { source: 'data/plunger-solenoid-transient.json', provenance: 'seen' };
-const found = motion(referenceRequest());
+const found = motion({ ...referenceRequest(), tracePoints: 1500 });
 
 test('the reference transient: start of motion, peak, dip, landing and its speed', () => {
   const ms = 1e-3;

@@ -53,10 +53,11 @@ export class Course {
     const holds =
       stages.kind === 'timed economiser' ? isHeld : stages.kind !== 'single coil' && this.hasEndSwitchWorked;
     this.circuit = new MotionCircuitState(circuit, holds);
-    this.system = new PlungerSystem(magnet, this.circuit, this.curve, load.viscous, tolerance);
+    this.system = new PlungerSystem(magnet, this.circuit, this.curve, load.viscous);
     this.system.piece = this.curve.pieceAt(gap);
     state[STATE.gap] = gap;
     state[STATE.flux] = this.system.start(gap, isHeld ? this.circuit.steadyAmpereTurns() : 0);
+    this.system.settle(state);
     this.fieldBefore = this.system.fieldEnergy;
     const steady = this.circuit.steadyAmpereTurns();
     const { fluxLinkage } = magnet.at(homeGap, steady);
@@ -126,7 +127,7 @@ export class Course {
   private endCurrentIfSpent(): void {
     const { circuit, system, state } = this;
     system.settle(state);
-    if (!(circuit.leftOf(system.ampereTurns) > 0)) this.endCurrent();
+    if (!(circuit.leftOf(system.field.ampereTurns) > 0)) this.endCurrent();
   }
 
   private changeStage(holds: boolean): void {

@@ -23,8 +23,8 @@ export interface LoadState {
   massSlope: number;
 }
 
-/** Numbers of one node: value and slope of home, out and mass. */
-const PER_NODE = 6;
+/** Numbers of one cell: a cubic of home, of out and of mass, from the cell's beginning. */
+const PER_CELL = 12;
 
 /**
  * A load table as shape-keeping cubics between its steps. The pieces are asked by number, because at a step the same gap
@@ -54,15 +54,20 @@ export function loadCurve(load: MotionLoad): LoadCurve {
   const ends = [...starts.slice(1), n];
   const tables = starts.map((start, piece) => {
     const x = gaps.slice(start, ends[piece]);
-    const numbers = new Float64Array(PER_NODE * x.length);
+    const cubics = new Float64Array(PER_CELL * (x.length - 1));
     [load.home, load.out, load.mass].forEach((column, c) => {
       const { y, slope } = pchip(x, column.slice(start, ends[piece]));
-      for (let i = 0; i < x.length; i++) {
-        numbers[PER_NODE * i + 2 * c] = y[i];
-        numbers[PER_NODE * i + 2 * c + 1] = slope[i];
+      for (let i = 0; i + 1 < x.length; i++) {
+        const h = x[i + 1] - x[i];
+        const secant = (y[i + 1] - y[i]) / h;
+        const k = PER_CELL * i + 4 * c;
+        cubics[k] = y[i];
+        cubics[k + 1] = slope[i];
+        cubics[k + 2] = (3 * secant - 2 * slope[i] - slope[i + 1]) / h;
+        cubics[k + 3] = (slope[i] + slope[i + 1] - 2 * secant) / (h * h);
       }
     });
-    return { x, numbers };
+    return { x, cubics };
   });
   const from = tables.map(({ x }) => x[0]);
   const to = tables.map(({ x }) => x[x.length - 1]);
@@ -72,29 +77,18 @@ export function loadCurve(load: MotionLoad): LoadCurve {
     from,
     to,
     write(piece, gap, state) {
-      const { x, numbers } = tables[piece];
+      const { x, cubics } = tables[piece];
       const within = Math.min(to[piece], Math.max(from[piece], gap));
       let cell = cells[piece];
       while (cell > 0 && within < x[cell]) cell--;
       while (cell + 2 < x.length && within >= x[cell + 1]) cell++;
       cells[piece] = cell;
-      const h = x[cell + 1] - x[cell];
-      const t = (within - x[cell]) / h;
-      const s = 1 - t;
-      const k = PER_NODE * cell;
-      const w0 = (1 + 2 * t) * s * s;
-      const w1 = t * t * (3 - 2 * t);
-      const v0 = h * t * s * s;
-      const v1 = -h * t * t * s;
-      state.home = w0 * numbers[k] + w1 * numbers[k + 6] + v0 * numbers[k + 1] + v1 * numbers[k + 7];
-      state.out = w0 * numbers[k + 2] + w1 * numbers[k + 8] + v0 * numbers[k + 3] + v1 * numbers[k + 9];
-      state.mass = w0 * numbers[k + 4] + w1 * numbers[k + 10] + v0 * numbers[k + 5] + v1 * numbers[k + 11];
-      state.massSlope =
-        within !== gap
-          ? 0
-          : (6 * t * s * (numbers[k + 10] - numbers[k + 4])) / h
-            + s * (1 - 3 * t) * numbers[k + 5]
-            + t * (3 * t - 2) * numbers[k + 11];
+      const u = within - x[cell];
+      const k = PER_CELL * cell;
+      state.home = cubics[k] + u * (cubics[k + 1] + u * (cubics[k + 2] + u * cubics[k + 3]));
+      state.out = cubics[k + 4] + u * (cubics[k + 5] + u * (cubics[k + 6] + u * cubics[k + 7]));
+      state.mass = cubics[k + 8] + u * (cubics[k + 9] + u * (cubics[k + 10] + u * cubics[k + 11]));
+      state.massSlope = within === gap ? cubics[k + 9] + u * (2 * cubics[k + 10] + u * 3 * cubics[k + 11]) : 0;
     },
     pieceAt(gap) {
       const found = to.findIndex((end) => gap <= end);

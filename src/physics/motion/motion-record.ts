@@ -47,7 +47,7 @@ export class MotionRecord {
     const { flow } = circuit;
     const current = flow.supplyCurrent;
     if (circuit.isOn) this.peakCurrent = Math.max(this.peakCurrent, current);
-    this.peakAmpereTurns = Math.max(this.peakAmpereTurns, Math.abs(system.ampereTurns));
+    this.peakAmpereTurns = Math.max(this.peakAmpereTurns, Math.abs(system.field.ampereTurns));
     peakVolts.terminals = Math.max(peakVolts.terminals, Math.abs(flow.terminalVolts));
     peakVolts.contact = Math.max(peakVolts.contact, circuit.contactVolts());
     peakVolts.endSwitch = Math.max(peakVolts.endSwitch, flow.endSwitchVolts);

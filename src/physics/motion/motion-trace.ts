@@ -57,7 +57,8 @@ export class TraceRecorder {
   add(sample: Float64Array, isMarked: boolean): void {
     if (!isMarked && !this.isDue(sample[SAMPLE.time])) return;
     if (this.count === this.marked.length) this.makeRoom();
-    this.rows.set(sample, SAMPLE_NUMBERS * this.count);
+    const at = SAMPLE_NUMBERS * this.count;
+    for (let i = 0; i < SAMPLE_NUMBERS; i++) this.rows[at + i] = sample[i];
     this.marked[this.count] = isMarked ? 1 : 0;
     this.count++;
     this.last = sample[SAMPLE.time];

@@ -1,4 +1,5 @@
 import type { OdeOptions, OdeSystem } from '../../numerics/ode.ts';
+import { EnergyByFlux, energyByFlux, noFluxNumbers } from '../solenoid/energy-by-flux.ts';
 import { ampereTurnsFor, noMagnetNumbers, type Magnet } from '../solenoid/magnet-form.ts';
 import type { LoadCurve, LoadState } from './load-curve.ts';
 import type { MotionCircuitState } from './motion-circuit.ts';
@@ -21,12 +22,6 @@ const SPEED_SCALE = 0.1;
 
 /** Of the steady flux at home, the share that may change in a step: the bend of the steel is not jumped over. */
 const FLUX_SHARE = 0.06;
-
-/**
- * The last step of the search for ampere-turns, as a share of the root of the tolerance: its square, a tenth of the tolerance
- * and less, is what is left.
- */
-const LAST_STEP = 0.3;
 
 /** How exactly the state is integrated, by the steady flux at home, the energy that goes with it, and the stroke. */
 export function howExactly(tolerance: number, flux: number, energy: number, stroke: number): OdeOptions {
@@ -64,44 +59,43 @@ export class PlungerSystem implements OdeSystem {
   /** At rest: forces beyond which it moves, N. */
   movesHomeAbove = Infinity;
   movesOutBelow = -Infinity;
-  /** Ampere-turns and the magnet's numbers at the state asked last. */
-  ampereTurns = 0;
-  readonly numbers = noMagnetNumbers();
+  /** Ampere-turns, force and energy in the field at the state asked last. */
+  readonly field = noFluxNumbers();
   readonly load: LoadState = { home: 0, out: 0, mass: 1, massSlope: 0 };
   readonly circuit: MotionCircuitState;
   private readonly magnet: Magnet;
+  private readonly energy: EnergyByFlux;
+  private readonly numbers = noMagnetNumbers();
   private readonly curve: LoadCurve;
   private readonly viscous: number;
-  private readonly nearness: number;
   private atFlux = NaN;
   private atGap = NaN;
 
-  constructor(magnet: Magnet, circuit: MotionCircuitState, curve: LoadCurve, viscous: number, tolerance: number) {
+  constructor(magnet: Magnet, circuit: MotionCircuitState, curve: LoadCurve, viscous: number) {
     this.magnet = magnet;
+    this.energy = energyByFlux(magnet);
     this.circuit = circuit;
     this.curve = curve;
     this.viscous = viscous;
-    this.nearness = LAST_STEP * Math.sqrt(tolerance);
   }
 
   /** Towards home, N. Within a step that goes on beyond the end of the current it falls on through zero, so that events show. */
   get force(): number {
-    const { circuit, numbers, ampereTurns } = this;
+    const { circuit, field } = this;
     if (circuit.isDead) return 0;
-    return ampereTurns < 0 && circuit.endsAtZero ? -numbers.force : numbers.force;
+    return field.ampereTurns < 0 && circuit.endsAtZero ? -field.force : field.force;
   }
 
   get fieldEnergy(): number {
-    return this.circuit.isDead ? 0 : this.ampereTurns * this.atFlux - this.numbers.coEnergy;
+    return this.circuit.isDead ? 0 : this.field.fieldEnergy;
   }
 
   /** Begins anew at given ampere-turns, and returns the flux per turn there. */
   start(gap: number, ampereTurns: number): number {
-    this.magnet.evaluate(gap, ampereTurns, this.numbers);
-    this.ampereTurns = ampereTurns;
-    this.atFlux = this.numbers.fluxLinkage;
-    this.atGap = gap;
-    return this.atFlux;
+    const { numbers } = this;
+    this.magnet.evaluate(gap, ampereTurns, numbers);
+    this.atFlux = NaN;
+    return numbers.fluxLinkage;
   }
 
   /** Ampere-turns, force and all that flows at a state. */
@@ -109,17 +103,22 @@ export class PlungerSystem implements OdeSystem {
     const flux = state[STATE.flux];
     const gap = state[STATE.gap];
     if (this.circuit.isDead) {
-      this.ampereTurns = 0;
+      this.field.ampereTurns = 0;
     } else if (flux !== this.atFlux || gap !== this.atGap) {
-      const { numbers } = this;
-      let guess =
-        this.ampereTurns + (flux - this.atFlux - numbers.fluxByGap * (gap - this.atGap)) / numbers.fluxByAmpereTurns;
-      if (!Number.isFinite(guess)) guess = 0;
-      this.ampereTurns = ampereTurnsFor(this.magnet, gap, flux, guess, numbers, this.nearness);
+      if (!this.energy.write(gap, flux, this.field)) this.search(gap, flux);
       this.atFlux = flux;
       this.atGap = gap;
     }
-    this.circuit.write(this.ampereTurns);
+    this.circuit.write(this.field.ampereTurns);
+  }
+
+  /** Where the energy has no cells: past zero at the end of a current, past the most that the magnet is known for. */
+  private search(gap: number, flux: number): void {
+    const { field, numbers, magnet } = this;
+    const guess = Number.isFinite(field.ampereTurns) ? field.ampereTurns : 0;
+    field.ampereTurns = ampereTurnsFor(magnet, gap, flux, guess, numbers);
+    field.force = numbers.force;
+    field.fieldEnergy = field.ampereTurns * flux - numbers.coEnergy;
   }
 
   rates(_time: number, state: Float64Array, rates: Float64Array): void {
@@ -148,10 +147,10 @@ export class PlungerSystem implements OdeSystem {
   eventValues(_time: number, state: Float64Array, values: Float64Array): void {
     const { direction, circuit, curve, piece } = this;
     const gap = state[STATE.gap];
-    values.fill(NEVER);
+    for (let e = 0; e < EVENTS; e++) values[e] = NEVER;
     const isGoing = !circuit.isOn && !circuit.isDead;
     if (direction === 0 || isGoing) this.settle(state);
-    if (isGoing) values[MOVING.currentGone] = circuit.leftOf(this.ampereTurns);
+    if (isGoing) values[MOVING.currentGone] = circuit.leftOf(this.field.ampereTurns);
     if (direction === 0) {
       values[RESTING.home] = this.movesHomeAbove - this.force;
       values[RESTING.out] = this.force - this.movesOutBelow;
