@@ -2,7 +2,7 @@
 import { placeAlong, type Piece, type PlacedPiece, type Point3 } from '../../physics/cable/route.ts';
 import { inDegrees, inMillimetres } from '../check.ts';
 import type { CableBend, CableMisfit, CablePiece, CablePlace, CableRun } from './data.ts';
-import type { Course } from './rig.ts';
+import type { Course } from './course.ts';
 
 /** Between two points of a bend that is drawn, rad. */
 const APART = (5 * Math.PI) / 180;

@@ -2,7 +2,8 @@
 import { bowsOutAt, leverPose, turnBetween, type LeverPose } from '../../physics/cable/lever-end.ts';
 import { walkTension, type Sliding, type Walk } from '../../physics/cable/tension.ts';
 import { leverLoad, type LeverLoad } from './lever-load.ts';
-import type { Course, CableRig } from './rig.ts';
+import type { Course } from './course.ts';
+import type { CableRig } from './rig.ts';
 
 /** A cable of which everything is known that its forces rest on. */
 export interface KnownCable {

@@ -19,7 +19,9 @@ import {
   type Returning,
 } from './force.ts';
 import { leverLoad } from './lever-load.ts';
-import { SWING_PLACES, type CableRig, type Course, type Friction } from './rig.ts';
+import type { Course } from './course.ts';
+import type { CableRig, Friction } from './rig.ts';
+import { SWING_PLACES } from './swing.ts';
 
 /** Condition of cable and lever. */
 export interface Condition {

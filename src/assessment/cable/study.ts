@@ -3,7 +3,6 @@
  * cable that is the means of a job, or the hand stop beside another.
  */
 import type { HandCable, Job } from '../../job/schema.ts';
-import { turnedBy } from '../../physics/cable/route.ts';
 import { fromSI } from '../../units/quantity.ts';
 import { inDegrees, inMillimetres } from '../check.ts';
 import { missingReadings } from '../needs.ts';
@@ -168,11 +167,6 @@ function calibratedData({ calibration }: CableRig): Calibrated | null {
     frictionLow: friction.low,
     frictionHigh: friction.high,
   };
-}
-
-/** Σ|φ| of the course, degrees. */
-export function turnedDegrees({ course }: KnownCable): number {
-  return inDegrees(turnedBy(course.pieces));
 }
 
 const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);

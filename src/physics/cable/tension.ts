@@ -23,7 +23,7 @@
  * [3] Y.-C. Chen, Y.-H. Lin, J. B. Cheatham, Tubing and casing buckling in horizontal wells, J. Petroleum Technology 42 (1990) 140
  */
 import { DomainError } from '../domain-error.ts';
-import { turnedBy, type Piece } from './route.ts';
+import type { Piece } from './route.ts';
 
 export interface Sliding {
   readonly friction: number;
@@ -263,9 +263,4 @@ class Walker {
 /** ∫ of the cubic with these ends and slopes over a step h. */
 function hermite(a: number, b: number, slopeA: number, slopeB: number, h: number): number {
   return ((a + b) / 2) * h + ((slopeA - slopeB) * h * h) / 12;
-}
-
-/** exp(μΣ|φ|): what the bends alone make of a pull. */
-export function capstan(friction: number, pieces: readonly Piece[]): number {
-  return Math.exp(friction * turnedBy(pieces));
 }

@@ -15,6 +15,7 @@ const ratios = [1.1, 1.25, 1.5, 1.75, 2, 2.5, 3, 4];
 export function cableParts(job: CableJob, units: DisplayUnits, say: Say): Knob[] {
   return [
     ...handle(job, units),
+    ...keepingReadings(job, geared),
     ...withDefault(
       job,
       'means.drag',
@@ -37,10 +38,10 @@ export function cableParts(job: CableJob, units: DisplayUnits, say: Say): Knob[]
   ];
 }
 
-function handle(job: CableJob, units: DisplayUnits): Knob[] {
-  const { handle: own } = job.means;
-  const ratio = own.ratio === undefined ? 1 : valueAtPath(job, 'means.handle.ratio', 'ratio');
-  const knobs: Knob[] = [
+/** A handle that gears down, where the core moves less than the hand. */
+function geared(job: CableJob): Knob[] {
+  const ratio = job.means.handle.ratio === undefined ? 1 : valueAtPath(job, 'means.handle.ratio', 'ratio');
+  return [
     {
       name: 'handle ratio',
       ladder: ratios,
@@ -53,10 +54,23 @@ function handle(job: CableJob, units: DisplayUnits): Knob[] {
         };
       },
     },
-    ...resize(job, 'means.handle.travel', 'length', units, shares, 1, (to) => `Take a handle with ${to} of travel`),
   ];
-  if (own.kind === 'knob' && own.allowed === undefined) {
-    knobs.unshift({
+}
+
+function handle(job: CableJob, units: DisplayUnits): Knob[] {
+  const { kind, allowed } = job.means.handle;
+  const longer = resize(
+    job,
+    'means.handle.travel',
+    'length',
+    units,
+    shares,
+    1,
+    (to) => `Take a handle with ${to} of travel`,
+  );
+  if (kind !== 'knob' || allowed !== undefined) return longer;
+  return [
+    {
       name: 'T-handle',
       ladder: [1],
       step: 0,
@@ -64,9 +78,9 @@ function handle(job: CableJob, units: DisplayUnits): Knob[] {
         words: 'Fit a T-handle, which a whole hand grips, in place of the knob',
         changes: [change(job, 'means.handle.kind', 'T-handle')],
       }),
-    });
-  }
-  return knobs;
+    },
+    ...longer,
+  ];
 }
 
 /** A value that has a default, made smaller by shares of itself. */

@@ -1,5 +1,5 @@
 /** The hand cable: its bends, and where it takes hold of the lever. (Handle, core, lining and spring: cable-parts.ts.) */
-import { routeOf } from '../../assessment/cable/rig.ts';
+import { routeOf } from '../../assessment/cable/course.ts';
 import { change } from '../../job/change.ts';
 import { NOT_MEASURED } from '../../job/quantity-text.ts';
 import type { HandCable, Job } from '../../job/schema.ts';

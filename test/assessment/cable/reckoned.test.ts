@@ -90,6 +90,19 @@ test('the ferry: the readings at its handle give the friction that the closed fo
   near(friction.worn, friction.high * 2, 1e-12, 'worn');
 });
 
+test('readings at a handle that gears down are those of the hand', () => {
+  const job = demo('ferry');
+  const half = changed(job, {
+    'means.handle.ratio': '2',
+    'means.readings': { free: '0.3 lbf ± 0.05', connected: '3.9 lbf ± 0.15' },
+  });
+  const [one, two] = [job, half].map((each) => cableStudy(each, withCable(each).means));
+  near(two.calibrated?.friction, one.calibrated?.friction ?? NaN, 1e-9, 'friction');
+  near(two.friction?.high, one.friction?.high ?? NaN, 1e-9, 'its high end');
+  near(two.worst?.handleForce_N, (one.worst?.handleForce_N ?? NaN) / 2, 1e-6, 'effort of the hand');
+  near(two.travel?.handle_mm, (one.travel?.handle_mm ?? NaN) * 2, 1e-6, 'travel of the hand');
+});
+
 test('travel: core by the distance of two points, stretch and shortening between those of the least and the greatest tension', () => {
   const { travel, worst } = cableStudy(byLining, withCable(byLining).means);
   assert.ok(travel !== null && worst !== null, 'known');

@@ -3,8 +3,15 @@ import { test } from 'node:test';
 import * as fc from 'fast-check';
 import { DormandPrince } from '../../../src/numerics/ode.ts';
 import { DomainError } from '../../../src/physics/domain-error.ts';
-import { layRoute, levelRun, reversed, type PlacedPiece, type Piece } from '../../../src/physics/cable/route.ts';
-import { capstan, walkTension, type Sliding } from '../../../src/physics/cable/tension.ts';
+import {
+  layRoute,
+  levelRun,
+  reversed,
+  turnedBy,
+  type PlacedPiece,
+  type Piece,
+} from '../../../src/physics/cable/route.ts';
+import { walkTension, type Sliding } from '../../../src/physics/cable/tension.ts';
 import { between, corners, isGentle, laid } from './random-route.ts';
 
 const seed = { seed: 20261125, numRuns: 100 };
@@ -33,7 +40,7 @@ test('without weight it is the rope on a drum: pulled, let back, and pushed', ()
       const found = laid(list);
       if (found === null) return;
       const { pieces } = found.route;
-      const grown = capstan(friction, pieces);
+      const grown = Math.exp(friction * turnedBy(pieces));
       const walk = (motion: 'with the walk' | 'against the walk', start: number) =>
         walkTension(pieces, weightless(friction), motion, start);
       close(walk('with the walk', pull).tension, pull * grown, 1e-12, 'pulled');
