@@ -79,12 +79,13 @@ const MOST_WEIGHED_FINDINGS = 6;
 /** An influence below this share of the variance is not listed. */
 const LEAST_SHARE = 0.01;
 
-export function spreadOutcome(plan: SpreadPlan, rows: MarginRows, draws: number): SpreadOutcome {
+/** @param weigh whether influences are reckoned, which takes about as long as a thousand draws */
+export function spreadOutcome(plan: SpreadPlan, rows: MarginRows, draws: number, weigh = true): SpreadOutcome {
   const { request, inputs, findings, notKnown, atBothEnds, exact } = plan;
   const columns = findings.map((_, f) => rows.map((row) => columnOf(row, f, findings.length, draws)));
   const weighed = Math.min(draws, MOST_WEIGHED);
   const values =
-    draws < 64 ? [] : rows.map((_, r) => drawnValues(plan, scrambleSeed(request.seed, r, 'draws'), weighed));
+    draws < 64 || !weigh ? [] : rows.map((_, r) => drawnValues(plan, scrambleSeed(request.seed, r, 'draws'), weighed));
   const spreads = findings.map((finding, f) => spreadOf(finding, columns[f], draws));
   // Weighing all inputs on all findings would take longer than drawing them.
   const near = new Set(nearestToFailing(spreads, MOST_WEIGHED_FINDINGS).map(({ id }) => id));

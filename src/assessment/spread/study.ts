@@ -34,6 +34,8 @@ export interface Hands {
 export interface StudyOptions {
   /** Weigh what matters and try what would mend. */
   readonly whole: boolean;
+  /** Leave out what the draws themselves say of what matters: chances and margins alone, as quickly as can be. */
+  readonly quick?: boolean;
   readonly tell?: (progress: SpreadProgress) => void;
   /** Draws so far, whenever a round of all scrambles is complete. */
   readonly soFar?: (known: () => SpreadOutcome) => void;
@@ -48,7 +50,7 @@ export async function spreadStudy(plan: SpreadPlan, hands: Hands, options: Study
   const drawn = await drawAll(plan, hands, options);
   if (drawn === null) return null;
   const { rows, draws } = drawn;
-  const outcome = spreadOutcome(plan, rows, draws);
+  const outcome = spreadOutcome(plan, rows, draws, options.quick !== true);
   const partial: SpreadStudy = { outcome, sensitivity: null, tightening: [], stopped: true };
   if (drawn.stopped) return partial;
   if (!options.whole) return { ...partial, stopped: false };

@@ -97,6 +97,7 @@ function Problems({ view }: { readonly view: SpreadView }) {
 
 function Parts({ view }: { readonly view: SpreadView }) {
   const { written, byInstrument, exact } = view.quantities;
+  const isFollowing = useSpreads((state) => state.word === 'following');
   return (
     <>
       <Part heading="Chance that it">
@@ -136,6 +137,7 @@ function Parts({ view }: { readonly view: SpreadView }) {
         </p>
       </Part>
       <Part heading="What matters">
+        {isFollowing && <p className="quiet">Weighed as soon as nothing moves.</p>}
         {view.influences.map((sheet, i) => (
           <SheetBox key={i} tree={sheet} />
         ))}

@@ -12,7 +12,8 @@ interface Spreads {
   readonly view: SpreadView | null;
   /** The document that the view belongs to. */
   readonly of: Job | null;
-  readonly word: 'working' | 'live' | 'whole' | 'studying' | 'stopped' | 'failed';
+  /** following: chances are those of the newest document, what matters is still to come. */
+  readonly word: 'working' | 'following' | 'live' | 'whole' | 'studying' | 'stopped' | 'failed';
   readonly progress: SpreadProgress | null;
   readonly trouble: string | null;
 }
@@ -48,7 +49,10 @@ function endWorker(): void {
 
 let isDrawing = false;
 
-/** The quick figure of the newest document; while it is reckoned, later changes wait and the last of them counts. */
+/**
+ * The figure of the newest document. Chances come first, what matters once nothing newer waits: so the chances follow a drag.
+ * While one is reckoned, later changes wait and the last of them counts.
+ */
 async function follow(): Promise<void> {
   if (isDrawing || width === 0) return;
   isDrawing = true;
@@ -57,10 +61,15 @@ async function follow(): Promise<void> {
       const asked = document;
       const mine = (study += 1);
       if (spreads().word === 'studying') endWorker();
-      put({ of: asked, word: 'working', progress: null });
+      put({ of: asked, word: spreads().view === null ? 'working' : 'following', progress: null });
+      const shown = { width, units: displayUnits() };
       try {
-        const view = await lead().live(asked, { width, units: displayUnits() });
-        if (mine === study) put({ view, word: 'live', trouble: null });
+        const quick = await lead().live(asked, shown, true);
+        if (mine !== study) continue;
+        put({ view: quick, word: 'following', trouble: null });
+        if (desk().document !== asked) continue;
+        const view = await lead().live(asked, shown, false);
+        if (mine === study) put({ view, word: 'live' });
       } catch (error) {
         if (mine === study) fail(error);
       }

@@ -23,14 +23,15 @@ const now = () => Promise.resolve();
 const never = () => false;
 
 const work = {
-  async live(document: Job, { width, units }: Shown): Promise<SpreadView> {
+  /** @param quick chances and margins alone, while something is dragged */
+  async live(document: Job, { width, units }: Shown, quick: boolean): Promise<SpreadView> {
     const planned = spreadPlan(document, { ...usualRequest, draws: LIVE_DRAWS });
     if (!planned.ok) return refused(planned.problems);
     const worker = taskWorker(planned.plan);
     const study = await spreadStudy(
       planned.plan,
       ownHands((task) => worker.run(task), now, never),
-      { whole: false },
+      { whole: false, quick },
     );
     if (study === null) throw new Error('nothing was drawn');
     return viewOf(study.outcome, null, width, units);
