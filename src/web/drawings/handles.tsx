@@ -77,6 +77,8 @@ interface PointProps {
 interface Drag {
   readonly pointer: number;
   readonly gesture: string;
+  /** Where the sheet lay when it was taken: answers that grow by a line push it down, and the reading must not follow that. */
+  readonly sheet: DOMRect;
   readonly frame: Frame;
   /** From the handle to the finger that took it, mm of the sheet. */
   readonly grip: SheetPoint;
@@ -86,8 +88,9 @@ interface Drag {
 const HandlePoint = memo(function HandlePoint({ handle, left, top, frame, width, height, choose }: PointProps) {
   const drag = useRef<Drag | null>(null);
   const [isHeld, setHeld] = useState(false);
-  const at = (event: PointerEvent<HTMLElement>): SheetPoint => {
-    const { left, top, width: w, height: h } = event.currentTarget.parentElement!.getBoundingClientRect();
+  const sheetOf = (event: PointerEvent<HTMLElement>): DOMRect =>
+    event.currentTarget.parentElement!.getBoundingClientRect();
+  const at = (event: PointerEvent<HTMLElement>, { left, top, width: w, height: h }: DOMRect): SheetPoint => {
     return { x: ((event.clientX - left) / w) * width, y: height - ((event.clientY - top) / h) * height };
   };
   const begin = (event: PointerEvent<HTMLElement>) => {
@@ -95,9 +98,11 @@ const HandlePoint = memo(function HandlePoint({ handle, left, top, frame, width,
     if (event.button !== 0 || !event.isPrimary) return;
     choose(handle.name);
     event.currentTarget.setPointerCapture(event.pointerId);
-    const { x, y } = at(event);
+    const sheet = sheetOf(event);
+    const { x, y } = at(event, sheet);
     drag.current = {
       pointer: event.pointerId,
+      sheet,
       gesture: newGesture(handle.name),
       frame,
       grip: { x: x - handle.x, y: y - handle.y },
@@ -109,7 +114,7 @@ const HandlePoint = memo(function HandlePoint({ handle, left, top, frame, width,
   const move = (event: PointerEvent<HTMLElement>) => {
     const held = drag.current;
     if (held === null || event.pointerId !== held.pointer) return;
-    const { x, y } = at(event);
+    const { x, y } = at(event, held.sheet);
     const to = { x: x - held.grip.x, y: y - held.grip.y };
     if (handle.kind === 'travel') return moveTravel(handle, held.frame, to);
     void propose({
