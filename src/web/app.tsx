@@ -11,6 +11,7 @@ import {
   CircuitPanel,
   Guarded,
   JobList,
+  MeansPanel,
   Merge,
   ProposalsPanel,
   SolenoidPage,
@@ -106,6 +107,7 @@ function Results() {
 const panels: readonly { readonly panel: Panel; readonly words: string }[] = [
   { panel: 'findings', words: 'Findings' },
   { panel: 'survey', words: 'Survey' },
+  { panel: 'means', words: 'Means' },
   { panel: 'circuit', words: 'Circuit' },
   { panel: 'time', words: 'Time and heat' },
   { panel: 'spread', words: 'Spread' },
@@ -121,7 +123,7 @@ function SidePanel() {
     <aside
       className="side"
       id="side"
-      aria-label="Findings, survey, circuit, time and heat, spread, springs, proposals, versions"
+      aria-label="Findings, survey, means, circuit, time and heat, spread, springs, proposals, versions"
     >
       <div className="side-tabs" role="tablist" aria-label="What stands here">
         {panels.map((one) => (
@@ -147,6 +149,7 @@ function SidePanel() {
               </p>
             }
           >
+            {panel === 'means' && <MeansPanel />}
             {panel === 'findings' && assessment !== null && <Findings assessment={assessment} />}
             {panel === 'survey' && <Survey />}
             {panel === 'circuit' && <CircuitPanel />}

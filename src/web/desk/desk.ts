@@ -13,7 +13,16 @@ export interface Draft {
   readonly problem: string;
 }
 
-export type Panel = 'findings' | 'survey' | 'circuit' | 'time' | 'spread' | 'springs' | 'proposals' | 'versions';
+export type Panel =
+  | 'findings'
+  | 'survey'
+  | 'means'
+  | 'circuit'
+  | 'time'
+  | 'spread'
+  | 'springs'
+  | 'proposals'
+  | 'versions';
 
 export interface Notice {
   readonly words: string;

@@ -7,6 +7,7 @@ import { Component, lazy, type ReactNode } from 'react';
 const loads = {
   survey: () => import('../survey/survey.tsx'),
   solenoid: () => import('../solenoid/page.tsx'),
+  means: () => import('../means/panel.tsx'),
   circuit: () => import('../circuit/panel.tsx'),
   time: () => import('../time/panel.tsx'),
   spread: () => import('../spread/panel.tsx'),
@@ -19,6 +20,7 @@ const loads = {
 
 export const Survey = lazy(loads.survey);
 export const SolenoidPage = lazy(loads.solenoid);
+export const MeansPanel = lazy(loads.means);
 export const CircuitPanel = lazy(loads.circuit);
 export const TimePanel = lazy(loads.time);
 export const SpreadPanel = lazy(loads.spread);
