@@ -49,20 +49,22 @@ export function cableTried(job: Job, drawer: Drawer, item: number, units: Displa
   );
 }
 
-/** A flexible cable along the route of the present one: handle, route and lever end stay. */
+/** A flexible cable along the route of the present one, be it the means or the hand stop beside it: handle, route and lever end stay. */
 export function handCableTried(job: Job, drawer: Drawer, item: number, units: DisplayUnits = metricUnits): ItemTried {
   const { name, place, length, core, conduit, friction, drag } = (drawer.handCables ?? [])[item];
   const out = (because: string): ItemTried => ({ fits: false, item, name, because, least: null });
-  if (!isByHand(job)) return out(`this job works by ${job.means.kind}, not by a hand cable`);
-  const { run } = cableStudy(job, job.means);
+  const at = handCablePath(job);
+  const cable = isByHand(job) ? job.means : job.handStop;
+  if (at === null || cable === undefined) return out(`this job works by ${job.means.kind}, and has no hand cable`);
+  const { run } = cableStudy(job, cable);
   if (run === null) return out('the route of the cable, or length and bends of the run, must be read first');
   const asked = toSI(run.length_mm, 'mm');
   const has = valueOf(length, 'length');
   const say = (value: number) => display(value, 'length', units, 3);
   if (Number.isNaN(has)) return out('its length was not read');
   if (has < asked) return out(`it is ${say(has)} long, and its route asks ${say(asked)}`);
-  const { readings: _ofThePresentOne, friction: _friction, drag: _drag, ...present } = job.means;
-  const means = {
+  const { readings: _ofThePresentOne, friction: _friction, drag: _drag, ...present } = cable;
+  const put = {
     ...present,
     core,
     conduit,
@@ -77,12 +79,18 @@ export function handCableTried(job: Job, drawer: Drawer, item: number, units: Di
       place,
       words: [
         has - asked < 0.02 * asked
-          ? `Lay it along the same route: its length is just enough`
+          ? 'Lay it along the same route: its length is just enough'
           : `Lay it along the same route; it is ${say(has - asked)} longer than that: cut it, or give it a wide bend more and measure again`,
       ],
-      changes: [change(job, 'means', means)],
-      restsOnIt: ({ needs }) => needs.some((one) => one.startsWith('means.')),
+      changes: [change(job, at, put)],
+      restsOnIt: ({ needs }) => needs.some((path) => path.startsWith(`${at}.`)),
     },
     units,
   );
+}
+
+/** Where a job has its hand cable; null where it has none. */
+export function handCablePath(job: Job): 'means' | 'handStop' | null {
+  if (isByHand(job)) return 'means';
+  return job.handStop === undefined ? null : 'handStop';
 }

@@ -2,7 +2,7 @@
 import type { Drawer } from '../job/drawer/schema.ts';
 import type { Job } from '../job/schema.ts';
 import { metricUnits, type DisplayUnits } from '../units/quantity.ts';
-import { cableTried, handCableTried } from './drawer-cables.ts';
+import { cableTried, handCablePath, handCableTried } from './drawer-cables.ts';
 import { ranked, type ItemTried } from './drawer-item.ts';
 import { solenoidTried } from './drawer-solenoids.ts';
 
@@ -20,23 +20,23 @@ export type ItemsTried = Readonly<Record<ItemKind, readonly ItemTried[]>>;
 export const noneTried: ItemsTried = { solenoid: [], cable: [], 'hand cable': [] };
 
 /** What of a drawer may serve in such a job: everything but its springs. */
-export function itemTasks({ means }: Job, { solenoids, cables, handCables = [] }: Drawer): ItemTask[] {
+export function itemTasks(job: Job, { solenoids, cables, handCables = [] }: Drawer): ItemTask[] {
   const all = (kind: ItemKind, list: readonly unknown[]) => list.map((_, item) => ({ kind, item }));
-  if (means.kind === 'solenoid') return [...all('solenoid', solenoids), ...all('cable', cables)];
-  return means.kind === 'hand cable' ? all('hand cable', handCables) : [];
+  return [
+    ...(job.means.kind === 'solenoid' ? [...all('solenoid', solenoids), ...all('cable', cables)] : []),
+    ...(handCablePath(job) === null ? [] : all('hand cable', handCables)),
+  ];
 }
 
 /** What of it is of no use to such a job, in words. */
-export function notTriedWords({ means }: Job, { solenoids, cables, handCables = [] }: Drawer): string[] {
-  const one = (count: number, what: string, isOfUse: boolean) =>
-    count === 0 || isOfUse
-      ? []
-      : [`This job works by ${means.kind}: the ${count} ${what} of this drawer are of no use to it.`];
-  const isElectric = means.kind === 'solenoid';
+export function notTriedWords(job: Job, { solenoids, cables, handCables = [] }: Drawer): string[] {
+  const { kind } = job.means;
+  const one = (count: number, what: string, isOfUse: boolean, why: string) =>
+    count === 0 || isOfUse ? [] : [`This job ${why}: the ${count} ${what} of this drawer are of no use to it.`];
   return [
-    ...one(solenoids.length, 'solenoids', isElectric),
-    ...one(cables.length, 'electric cables', isElectric),
-    ...one(handCables.length, 'hand cables', means.kind === 'hand cable'),
+    ...one(solenoids.length, 'solenoids', kind === 'solenoid', `works by ${kind}`),
+    ...one(cables.length, 'electric cables', kind === 'solenoid', `works by ${kind}`),
+    ...one(handCables.length, 'hand cables', handCablePath(job) !== null, 'has no hand cable'),
   ];
 }
 

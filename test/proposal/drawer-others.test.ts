@@ -153,6 +153,21 @@ test('hand cables: the one that lies there comes out as it is assessed without i
   assert.match(becauseOf(list)['Offcut'], /its route asks/);
 });
 
+test('a hand stop beside a solenoid has the hand cables tried on it', () => {
+  assert.ok(ferry.means.kind === 'hand cable');
+  const handStop = { ...ferry.means, whileEffortWasRead: 'apart' };
+  const read = readJob(writeJob({ ...ferry, means: railcar.means, handStop } as Job));
+  assert.ok(read.ok, JSON.stringify(read));
+  const list = tried(read.job, { ...drawer, solenoids: [], cables: [] })['hand cable'];
+  assert.equal(list.length, 3);
+  assert.match(becauseOf(list)['Offcut'], /its route asks/);
+  for (const one of list)
+    if (one.fits) {
+      assertClaims(read.job, one);
+      assert.equal(one.changes[0].path, 'handStop');
+    }
+});
+
 test('what is of no use to a job is not tried, and that is said', () => {
   assert.deepEqual(
     itemTasks(ferry, drawer).map(({ kind }) => kind),

@@ -19,11 +19,15 @@ const kinds: readonly (readonly [kind: string, pattern: RegExp, points: number])
 ];
 const ANYTHING_ELSE = 3;
 
-export function costOf(changes: readonly Change[]): number {
+/** A spring that has to be wound is waited for. */
+const TO_ORDER = 2;
+
+/** @param isOrdered one of the changes is a spring that has to be ordered */
+export function costOf(changes: readonly Change[], isOrdered = false): number {
   const points = new Map<string, number>();
   for (const { path } of changes) {
     const kind = kinds.find(([, pattern]) => pattern.test(path));
     points.set(kind?.[0] ?? path, kind?.[2] ?? ANYTHING_ELSE);
   }
-  return [...points.values()].reduce((sum, one) => sum + one, 0);
+  return [...points.values()].reduce((sum, one) => sum + one, isOrdered ? TO_ORDER : 0);
 }

@@ -169,7 +169,7 @@ function different(
     .map((one) => ({ one, value: one.value, changes: changesOf(problem, one) }))
     // What is there is no proposal.
     .filter(({ changes }) => changes.length > 0)
-    .map((one) => ({ ...one, cost: costOf(one.changes) }))
+    .map((all) => ({ ...all, cost: costOf(all.changes, springOf(problem, all.one).order !== undefined) }))
     .sort((a, b) => rankOf(b) - rankOf(a) || a.cost - b.cost || b.value - a.value)
     .map(({ one }) => one);
   const offers = new Map<Rated, Offer | null>();
@@ -229,7 +229,7 @@ function offerOf(
     value: deciding === null ? null : finite(problem.judge.marginOf(deciding) ?? Infinity),
     deciding: deciding && marginOf(deciding),
     margins: findings.map(marginOf),
-    cost: costOf(changes),
+    cost: costOf(changes, order !== undefined),
     givesUp: worsened({ findings: before }, byId(findings), ''),
     order: order === undefined ? null : specificationRows(order, units),
   };

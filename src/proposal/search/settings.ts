@@ -22,13 +22,19 @@ export function springSettings(job: SolenoidJob): readonly Setting[] {
   ];
 }
 
-/** The next two conductors that are sold, and the resistor a quarter larger or smaller. */
+/** The next two conductors that are sold, the resistor a fifth larger or smaller, and both together. */
 export function electricSettings(job: SolenoidJob): readonly Setting[] {
   const thicker = conductors(job, metricUnits).flatMap((knob) => settingsAt(knob, knob.ladder.slice(0, 2)));
-  const resistor = electrics(job, metricUnits)
+  const resistors = electrics(job, metricUnits)
     .filter(({ name }) => /means\.coil\.resistor /.test(name))
     .flatMap((knob) => settingsAt(knob, [0.2]));
-  return [asItIs, ...thicker, ...resistor];
+  const both = thicker.flatMap((one) =>
+    resistors.map((other) => ({
+      words: `${one.words}. ${other.words}`,
+      changes: [...one.changes, ...other.changes],
+    })),
+  );
+  return [asItIs, ...thicker, ...resistors, ...both];
 }
 
 function settingsAt(knob: Knob, amounts: readonly number[]): Setting[] {

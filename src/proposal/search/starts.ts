@@ -45,7 +45,13 @@ export function asNow(problem: Problem, one: Rated): Near[] {
   if (one.fitted === undefined || changes.length !== one.fitted.changes.length) return [];
   const { words, order } = one.fitted;
   return [
-    { words: [words], changes, value: one.value, cost: costOf(changes), ...(order === undefined ? {} : { order }) },
+    {
+      words: [words],
+      changes,
+      value: one.value,
+      cost: costOf(changes, order !== undefined),
+      ...(order === undefined ? {} : { order }),
+    },
   ];
 }
 
