@@ -51,7 +51,7 @@ test('momentary strength of one hand', () => {
     provenance: 'seen',
   };
   agrees(momentary.pull.strongest, '400', measured, 'men pull');
-  agrees(momentary.pull.weakest, '222', measured, 'women pull, seated');
+  agrees(momentary.pull.weaker, '222', measured, 'women pull, seated');
   agrees(momentary.push.strongest, '251', measured, 'men push, standing');
-  agrees(momentary.push.weakest, '96', measured, 'women push, seated');
+  agrees(momentary.push.weaker, '96', measured, 'women push, seated');
 });

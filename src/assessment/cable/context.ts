@@ -108,7 +108,7 @@ function unreadOf(rig: CableRig, say: Words): CableContext['unread'] {
 /** "Under the deck", or "corner 3" where it has no name. */
 export function cornerWords({ course, cable }: CableRig, corner: number): string {
   const name = course?.corners[corner]?.name ?? cable.route[corner]?.name;
-  return name === null || name === undefined || name.trim() === '' ? `corner ${corner}` : `“${name}”`;
+  return name === null || name === undefined || name.trim() === '' ? `corner ${corner}` : `"${name}"`;
 }
 
 /** "the first bend", and its name in quotes where it has one. */
@@ -117,16 +117,16 @@ export function bendWords(rig: CableRig, bendIndex: number): string {
   const corner = rig.course?.isDrawn === true ? bends[bendIndex]?.corner : undefined;
   const number = `bend ${bendIndex + 1}`;
   const name = corner === undefined ? null : (rig.course?.corners[corner]?.name ?? null);
-  return name === null ? number : `${number}, “${name}”`;
+  return name === null ? number : `${number}, "${name}"`;
 }
 
-export function placeAt(shaftAngle: number | null): Place {
+export function placeAt(shaftAngle: number, friction: Place['friction'] = 'high'): Place {
   return {
     gap_mm: null,
-    shaftAngle_deg: shaftAngle === null ? null : inDegrees(shaftAngle),
+    shaftAngle_deg: inDegrees(shaftAngle),
     supply: null,
     coil: null,
-    friction: 'high',
+    friction,
     moved: null,
   };
 }

@@ -92,6 +92,8 @@ export interface HandleLimit {
   /** What is recommended, and beyond what it is to be avoided; both the allowed effort where one is stated. */
   readonly recommended_N: number;
   readonly avoidBeyond_N: number;
+  /** What the weaker of two groups of adults can do once, with one hand at the best height; null for a pedal. */
+  readonly momentary_N: number | null;
 }
 
 /** Columns of one length, from run to the hard stop. A null is infinite, or does not exist at that angle. */

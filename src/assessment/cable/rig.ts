@@ -2,7 +2,7 @@
 import { NOT_MEASURED, quantityIn } from '../../job/quantity-text.ts';
 import type { HandCable, Job } from '../../job/schema.ts';
 import type { CalibrationOutcome } from '../../physics/cable/calibration.ts';
-import { actionAt, humanLimits, stopControl } from '../../physics/cable/human-force.ts';
+import { actionAt, humanLimits, momentary, stopControl } from '../../physics/cable/human-force.ts';
 import { middleOfSwing, type LeverEnd } from '../../physics/cable/lever-end.ts';
 import { coreOf, liningFriction, type Core } from '../../physics/cable/strand.ts';
 import { toSI } from '../../units/quantity.ts';
@@ -66,6 +66,8 @@ export interface Limit {
   readonly source: string;
   readonly recommended: number;
   readonly avoidBeyond: number;
+  /** What the weaker of two groups can do once, N; null for a pedal, and where it is not known which way the handle goes. */
+  readonly momentary: number | null;
   /** Margin below which more than the recommended is asked. */
   readonly wanted: number;
 }
@@ -182,10 +184,11 @@ function frictionOf({ friction, conduit }: HandCable): Friction | null {
 }
 
 function limitOf({ handle }: HandCable, isPulled: boolean | null, wantedPull: number): Limit | null {
+  const once = handle.kind === 'pedal' || isPulled === null ? null : momentary[isPulled ? 'pull' : 'push'].weaker;
   if (handle.allowed !== undefined) {
     const allowed = valueOf(handle.allowed, 'force');
     const source = 'stated in the document as acceptable at this handle';
-    return { source, recommended: allowed, avoidBeyond: allowed, wanted: wantedPull };
+    return { source, recommended: allowed, avoidBeyond: allowed, momentary: once, wanted: wantedPull };
   }
   const { kind, posture } = handle;
   if (kind === NOT_MEASURED || posture === NOT_MEASURED || isPulled === null) return null;
@@ -195,6 +198,7 @@ function limitOf({ handle }: HandCable, isPulled: boolean | null, wantedPull: nu
     source: `EN 1005-3, ${action}: half of ${Math.round(limits.capability)} N is recommended, more than 0.7 of it is to be avoided`,
     recommended: limits.recommended,
     avoidBeyond: limits.avoidBeyond,
+    momentary: once,
     // From what is to be avoided down to what is recommended.
     wanted: limits.avoidBeyond / limits.recommended - 1,
   };

@@ -52,7 +52,12 @@ export function studyOf(rig: CableRig): CableStudy {
     limit:
       limit === null
         ? null
-        : { source: limit.source, recommended_N: limit.recommended, avoidBeyond_N: limit.avoidBeyond },
+        : {
+            source: limit.source,
+            recommended_N: limit.recommended,
+            avoidBeyond_N: limit.avoidBeyond,
+            momentary_N: limit.momentary,
+          },
     swing: isLoaded ? swingData(known, worst(rig, friction), asItIs(rig, friction)) : null,
     worst: isLoaded ? effortData(known, worst(rig, friction)) : null,
     now: isLoaded ? effortData(known, asItIs(rig, friction)) : null,

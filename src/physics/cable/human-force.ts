@@ -102,8 +102,8 @@ export function actionAt(handle: HandleKind, posture: Posture, way: 'pull' | 'pu
   return way === 'pull' ? 'arm pull with backrest' : 'arm push with backrest';
 }
 
-/** Largest one-handed strength found, N [2]: what a core must bear from a strong hand, and what a weaker one can do once. */
+/** Largest one-handed strength found of men, and of women seated, N [2]: what a core must bear, and what can be done once. */
 export const momentary = {
-  pull: { strongest: 400, weakest: 222 },
-  push: { strongest: 251, weakest: 96 },
+  pull: { strongest: 400, weaker: 222 },
+  push: { strongest: 251, weaker: 96 },
 } as const;

@@ -26,14 +26,14 @@ function said(job: Job, id: string): { readonly verdict: string; readonly becaus
 test('a bend tighter than the core allows: which, and what would do', () => {
   const { verdict, because } = said(changed(byLining, { 'means.route[4].radius': '120 mm' }), 'bend-radius');
   assert.equal(verdict, 'fails');
-  assert.equal(because, 'The bend at “Over the engine” has 120 mm, tighter than the core bears: 200 mm is the least.');
+  assert.equal(because, 'The bend at "Over the engine" has 120 mm, tighter than the core bears: 200 mm is the least.');
 });
 
 test('bends without room: which, and what would fit; the rest is reckoned with what fits', () => {
   const job = changed(byLining, { 'means.route[2].radius': '1200 mm' });
   const { verdict, because } = said(job, 'bends-fit');
   assert.equal(verdict, 'fails');
-  assert.match(because, /^The bend at “Along the beam” with 1200 mm runs into its neighbour: 992 mm would fit\./);
+  assert.match(because, /^The bend at "Along the beam" with 1200 mm runs into its neighbour: 992 mm would fit\./);
   assert.ok(
     said(changed(job, { 'means.route[2].radius': '992 mm', 'means.route[3].radius': '180 mm' }), 'bends-fit').verdict
       === 'holds',
@@ -73,19 +73,19 @@ test('what leaves the whole not known names what to look at', () => {
     [
       'a bend without a radius',
       altered(byLining, { 'means.route[3].radius': undefined }),
-      /The bend at “Round the casing” has no radius/,
+      /The bend at "Round the casing" has no radius/,
       /^means\.route\[3\]\.radius$/,
     ],
     [
       'two corners at one place',
       changed(byLining, { 'means.route[2].x': '0 mm' }),
-      /Two corners stand at one place: “Along the beam”/,
+      /Two corners stand at one place: "Along the beam"/,
       /^means\.route\[2\]$/,
     ],
     [
       'a route that turns back',
       changed(byLining, { 'means.route': [route[0], { ...route[1], z: '900 mm' }, { ...route[0], z: '1200 mm' }] }),
-      /turns straight back on itself at “Under the deck”/,
+      /turns straight back on itself at "Under the deck"/,
       /^means\.route\[1\]$/,
     ],
     [

@@ -75,7 +75,7 @@ test('the ferry: the handle asks what capstan and lever say, worn and cold, at t
   assert.ok((pull.value ?? 0) > weightless, 'the weight makes it more');
   near(pull.limit, 0.7 * 0.8 * 145, 1e-9, 'limit');
   near(pull.margin, (0.7 * 0.8 * 145) / (pull.value ?? NaN) - 1, 1e-12, 'margin');
-  assert.match(pull.because, /bend 1, “Under the deck” \(90°\) costs most/);
+  assert.match(pull.because, /bend 1, "Under the deck" \(90°\) costs most/);
 });
 
 test('the ferry: the readings at its handle give the friction that the closed form gives', () => {
@@ -243,7 +243,7 @@ test('a second cable on the lever makes the first handle harder, and the other i
   const job = cables.find(({ name }) => name === 'second cable')!.job;
   const [alone, both] = [finding(job, 'handle-pull'), finding(job, 'second-station')];
   assert.ok((both.value ?? 0) > (alone.value ?? 0), `${both.value} N over ${alone.value} N`);
-  assert.match(both.because, /“Engine-room door” makes \d/);
+  assert.match(both.because, /"Engine-room door" makes \d/);
   const roundabout = changed(job, {
     'means.secondStation.route': withCable(job).means.route.map((corner, i) => ({
       ...corner,

@@ -19,7 +19,9 @@ export function handlePull(context: CableContext): Check {
     how:
       'Effort that may be asked over the effort at the handle, minus one: the hardest place of the swing, lever with cold oil, '
       + 'friction at the high end of its range times ageing, drag at the handle added. '
-      + (limit === null ? 'The limit follows from handle and posture.' : `Limit: ${limit.source}.`),
+      + (limit === null
+        ? 'The limit follows from handle and posture.'
+        : `Limit: ${limit.source}.${limit.momentary === null ? '' : ` Once, in alarm, adults of the weaker group can do ${say.force(limit.momentary)}.`}`),
     needs: unique([...needs.pull, ...needs.limit]),
     unread,
     judge() {

@@ -38,7 +38,7 @@ export function turnsTowardsStop(context: CableContext): Check {
         value: inMillimetres(worst.turning),
         limit: 0,
         margin: share,
-        at: placeAt(worst.shaftAngle),
+        at: placeAt(worst.shaftAngle, null),
         because:
           share > 0
             ? `At ${say.angle(worst.shaftAngle)} the ${word} turns the lever on an arm of ${say.length(worst.turning)}, the least of the swing; fastened at ${say.length(end.radius)}.`
@@ -76,7 +76,7 @@ export function staysOnAxis(context: CableContext): Check {
         value: inDegrees(worst.offAxis),
         limit: inDegrees(swingAllowed),
         margin: inDegrees(swingAllowed - worst.offAxis),
-        at: placeAt(worst.shaftAngle),
+        at: placeAt(worst.shaftAngle, null),
         because: `At ${say.angle(worst.shaftAngle)} the core stands ${say.angle(worst.offAxis)} off the axis of the conduit end; it may stand ${say.angle(swingAllowed)} off.`,
       };
     },

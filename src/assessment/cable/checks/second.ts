@@ -59,8 +59,8 @@ export function bothPlacesWork(context: CableContext): Check | null {
         margin: limit.avoidBeyond / effort - 1,
         at: placeAt(hardest.pose.shaftAngle),
         because:
-          `${say.force(first.atHandle / ratio)} at the first handle, of which the idle core of “${name}” makes ${say.force(added)}; `
-          + `${say.force(far.atHandle / ratio)} at “${name}”.`,
+          `${say.force(first.atHandle / ratio)} at the first handle, of which the idle core of "${name}" makes ${say.force(added)}; `
+          + `${say.force(far.atHandle / ratio)} at "${name}".`,
       };
     },
   };
