@@ -47,7 +47,7 @@ export function momentAt(end: End, way: 'home' | 'out'): number {
 
 /**
  * The moments of all four corners, into `moments`: what was read is looked up once for them all, and not again where the same
- * place is asked about twice.
+ * place of the same rig is asked about twice (a rig, once made, never changes).
  */
 export function reckonMoments(rig: MechanicalRig, shaftAngle: number): void {
   if (rig === momentsOf && shaftAngle === read[0]) return;

@@ -140,7 +140,11 @@ export interface Rig extends MechanicalRig {
 
 const GRAVITY = 9.80665;
 
-export function rigOf(job: SolenoidJob, reader = new DefaultReader()): Rig {
+export function rigOf(job: SolenoidJob): Rig {
+  return rigReadBy(job, new DefaultReader());
+}
+
+export function rigReadBy(job: SolenoidJob, reader: DefaultReader): Rig {
   const { means } = job;
   const mechanical = mechanicalRigOf(job, plungerOf(means, reader), reader);
   const { toStop } = mechanical;

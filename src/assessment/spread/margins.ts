@@ -10,7 +10,7 @@ import type { Finding } from '../finding.ts';
 import { findingOf } from '../check.ts';
 import { missingReadings, needsOf } from '../needs.ts';
 import { QuietReader, type DefaultReader } from '../readings.ts';
-import { rigOf, type SolenoidJob } from '../rig.ts';
+import { rigOf, rigReadBy, type SolenoidJob } from '../rig.ts';
 import { electricCorners, scenesOf, type SceneRoom } from '../scene.ts';
 import { wordsIn, type Words } from '../words.ts';
 import type { Writable } from '../../physics/linkage.ts';
@@ -103,7 +103,7 @@ function contextOf(job: SolenoidJob, needs: Context['needs']): Writable<Context>
 }
 
 function renew(context: Writable<Context>, job: SolenoidJob, reader: DefaultReader, rooms: SceneRoom[]): void {
-  context.rig = rigOf(job, reader);
+  context.rig = rigReadBy(job, reader);
   context.electric = electricCorners(context.rig);
   context.scenes = scenesOf(context.rig, context.electric, rooms);
 }
