@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { test } from 'node:test';
-import { assess } from '../../src/assessment/assess.ts';
+import { assess, isSolenoid } from '../../src/assessment/assess.ts';
 import { relativeMargin } from '../../src/assessment/finding.ts';
 import type { SolenoidJob } from '../../src/assessment/rig.ts';
 import { usualQuestion, windowOf } from '../../src/assessment/window/window.ts';
@@ -17,6 +17,7 @@ import { fitted, targetsOf } from '../../src/proposal/drawer-mounts.ts';
 import { openings } from '../../src/proposal/drawer-opens.ts';
 import { closingWords, mountWords } from '../../src/proposal/drawer-words.ts';
 import { metricUnits } from '../../src/units/quantity.ts';
+import { randomInstallations } from '../assessment/random-installation.ts';
 import { changed, demo } from '../job/jobs.ts';
 
 const solenoid = (job: Job) => job as SolenoidJob;
@@ -224,4 +225,18 @@ test('a window that is shut is opened by the change that is named', () => {
     const window = windowOf(solenoid(apply(shut, changes)), question);
     assert.ok(window.isOpen && window.tightest!.width === width, words);
   }
+});
+
+test('a connection held fast and pulls that were never read: the window is not known, and nothing is made of it', () => {
+  const job = randomInstallations(24, 77).find(
+    (one) =>
+      isSolenoid(one)
+      && windowOf(one, usualQuestion(one)).missing.includes('means.force')
+      && assess(one).findings.some(({ id, verdict }) => id === 'pulls-in-everywhere' && verdict === 'fails'),
+  );
+  assert.ok(job !== undefined && isSolenoid(job), 'there is one among them');
+  const { fits, misfits } = fitting(job, drawer);
+  assert.equal(fits.length, 0);
+  for (const { closing, name } of misfits)
+    assert.ok(['not known', 'no place'].includes(closing.by), `${name}: ${closing.by}`);
 });

@@ -73,8 +73,18 @@ function notKnown(context: Context, job: SolenoidJob): { missing: readonly strin
     .filter(({ id }) => asked.has(id))
     .map((check) => findingOf(check, missing))
     .filter(({ verdict }) => verdict === 'not known');
-  if (findings.length === 0) return null;
+  if (findings.length === 0) return isPullKnown(context) ? null : unreadPull;
   return { missing: [...new Set(findings.flatMap((one) => one.missing))], because: findings[0].because };
+}
+
+const unreadPull = {
+  missing: ['means.force'],
+  because: 'The pulls that were read do not cover every gap at a current within a factor 1.5 of what flows there.',
+};
+
+/** A connection that is held fast fails whatever the pull: what a spring may give there is still not known without it. */
+function isPullKnown({ scenes }: Context): boolean {
+  return scenes.every(({ travel, pull }) => travel.stations.every((_, i) => pull.some((row) => !Number.isNaN(row[i]))));
 }
 
 export function tightestOf(scenes: readonly WindowScene[]): Tightest {
