@@ -65,6 +65,7 @@ function Results() {
   const assessment = useDesk((state) => state.assessment);
   const calculationTrouble = useDesk((state) => state.calculationTrouble);
   const openingTrouble = useDesk((state) => state.openingTrouble);
+  const isWide = useDesk((state) => widePanels.has(state.panel));
   if (!isThere) {
     return (
       <main className="opening">
@@ -85,7 +86,7 @@ function Results() {
     );
   }
   return (
-    <main className="results">
+    <main className={`results${isWide ? ' has-wide-side' : ''}`}>
       {openingTrouble !== null && <TroubleWords trouble={openingTrouble} />}
       {calculationTrouble !== null && (
         <div className="trouble" role="alert">
@@ -103,6 +104,9 @@ function Results() {
     </main>
   );
 }
+
+/** What stands side by side in them needs room. */
+const widePanels: ReadonlySet<Panel> = new Set<Panel>(['means']);
 
 const panels: readonly { readonly panel: Panel; readonly words: string }[] = [
   { panel: 'findings', words: 'Findings' },

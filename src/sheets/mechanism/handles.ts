@@ -36,6 +36,11 @@ export function handlesOf(staged: Staged): Handle[] {
     handles.push({ ...rest, x: at.x, y: at.y, about, line, add });
   };
   const armAngle = known(now.armAngle);
+  if (picture.actuator.kind === 'hand cable') {
+    if (axis !== null)
+      push({ name: 'end of the conduit', moves: 'means.leverEnd.conduitEnd', kind: 'place', at: axis.mouth });
+    return handles;
+  }
   if (now.pin !== null && pull !== null && homePin !== null) {
     const home = toSheet(frame, homePin);
     push({ name: 'plunger pin', moves: null, kind: 'travel', at: toSheet(frame, now.pin), about: home, line: pull });

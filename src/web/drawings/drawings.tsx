@@ -10,6 +10,7 @@ import { Travel } from './travel.tsx';
 export function Drawings() {
   const box = useRef<HTMLDivElement>(null);
   const trouble = useDrawn((state) => state.trouble);
+  const isByHand = useDesk((state) => state.document?.means.kind === 'hand cable');
   useEffect(() => {
     const element = box.current;
     if (element === null) return;
@@ -33,13 +34,17 @@ export function Drawings() {
           </Sheet>
         </figure>
         <figure>
-          <figcaption>Pull against load</figcaption>
+          <figcaption>{isByHand ? 'Effort along the run' : 'Pull against load'}</figcaption>
           <LoadSheet />
         </figure>
       </div>
       {trouble !== null && <p className="field-error">The drawing could not be made: {trouble}</p>}
-      <Travel />
-      <Numbers />
+      {!isByHand && (
+        <>
+          <Travel />
+          <Numbers />
+        </>
+      )}
     </section>
   );
 }

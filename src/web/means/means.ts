@@ -4,7 +4,7 @@ import { create } from 'zustand';
 import { change } from '../../job/change.ts';
 import type { MeansColumn, MeansComparison } from '../../assessment/means/comparison.ts';
 import type { Considered, Job } from '../../job/schema.ts';
-import { desk, goToField, put as putOnDesk, useDesk } from '../desk/desk.ts';
+import { desk, goToField, useDesk } from '../desk/desk.ts';
 import { propose } from '../desk/proposals.ts';
 import { blank } from '../reckoning/form.ts';
 import { reckoner } from '../reckoning/reckoner.ts';
@@ -85,6 +85,5 @@ export async function describe(kind: MeansColumn['kind'], name: string): Promise
     name: `Another means: ${name}`,
     changes: (document) => [change(document, 'considered', [...(document.considered ?? []), added])],
   });
-  putOnDesk({ panel: 'survey' });
   goToField(`considered[${at}].name`);
 }

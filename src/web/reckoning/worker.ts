@@ -4,6 +4,8 @@
  */
 import { expose } from 'comlink';
 import { assess } from '../../assessment/assess.ts';
+import { isByHand } from '../../assessment/cable/assess.ts';
+import { cableStudy } from '../../assessment/cable/study.ts';
 import type { CircuitCondition } from '../../assessment/circuit/picture.ts';
 import type { Assessment } from '../../assessment/finding.ts';
 import { mechanismPicture } from '../../assessment/mechanism.ts';
@@ -13,7 +15,8 @@ import type { Problem } from '../../job/opening.ts';
 import type { Job } from '../../job/schema.ts';
 import type { CircuitTarget } from '../../sheets/circuit.ts';
 import { drawMechanism, type Frame, type Handle } from '../../sheets/mechanism.ts';
-import { drawPullAgainstLoad, type ChartDrawing } from '../../sheets/pull-against-load.ts';
+import { drawPullAgainstLoad, type ChartDrawing, type ChartOptions } from '../../sheets/pull-against-load.ts';
+import { drawEffort } from '../../sheets/route/effort.ts';
 import { svgTree, type SvgNode } from '../../sheets/svg.ts';
 import { fromSI, toSI, type DisplayUnits } from '../../units/quantity.ts';
 import type { Form } from './form.ts';
@@ -80,6 +83,26 @@ async function read(document: Job, units: DisplayUnits): Promise<Reading> {
   return { ok: true, job: reading.job, text: writeJob(reading.job), reckoned: reckon(reading.job, units) };
 }
 
+/** Pull against load; of a hand cable, how its effort builds up along the run. */
+function chartBeside(
+  { job, assessment }: { readonly job: Job; readonly assessment: Assessment | null },
+  { endSwitchGap }: MechanismPicture,
+  gap_mm: number,
+  options: ChartOptions,
+): ChartDrawing {
+  if (isByHand(job)) return { ...drawEffort(cableStudy(job, job.means), options), gapAxis: null };
+  return drawPullAgainstLoad(
+    {
+      sweep: assessment?.sweep ?? null,
+      travel: assessment?.travel ?? null,
+      endSwitchGap_mm: endSwitchGap === null ? null : fromSI(endSwitchGap, 'mm'),
+      gap_mm,
+      by: assessment?.works === 'by air' ? 'air' : 'a coil',
+    },
+    options,
+  );
+}
+
 function drawFromNowOn(reading: Reading): Reading {
   if (reading.ok) drawn = { job: reading.job, assessment: reading.reckoned.assessment };
   return reading;
@@ -105,17 +128,7 @@ const reckoning = {
     if (drawn === null) return null;
     const picture = mechanismPicture(drawn.job, toSI(gap_mm, 'mm'));
     const sheet = drawMechanism(picture, { ...mechanism, units, ...(frame !== null && { frame }) });
-    const { endSwitchGap } = picture;
-    const chart = drawPullAgainstLoad(
-      {
-        sweep: drawn.assessment?.sweep ?? null,
-        travel: drawn.assessment?.travel ?? null,
-        endSwitchGap_mm: endSwitchGap === null ? null : fromSI(endSwitchGap, 'mm'),
-        gap_mm,
-        by: drawn.assessment?.works === 'by air' ? 'air' : 'a coil',
-      },
-      { ...load, units },
-    );
+    const chart = chartBeside(drawn, picture, gap_mm, { ...load, units });
     const before = isWhole ? null : sent;
     sent = {
       mechanism: svgTree(sheet, { idPrefix: 'mechanism-' }),

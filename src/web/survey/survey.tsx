@@ -120,11 +120,13 @@ function StepButton({ step, number, isChosen, choose }: StepButtonProps) {
 const stepOf = (path: string): Step | undefined => surveySteps.find((step) => isIn(step, path));
 
 const isIn = (step: Step, path: string): boolean =>
-  step.parts.some((part) => path === part || path.startsWith(`${part}.`));
+  step.parts.some((part) => path === part || path.startsWith(`${part}.`) || path.startsWith(`${part}[`));
 
 /** Readings marked as not measured, and those that a finding asks for and that have no place in the document yet. */
 function missingIn({ document, assessment }: Desk, step: Step): number {
-  const paths = new Set(step.parts.flatMap((part) => notMeasured(valueAt(document, part), part)));
+  // Of a means that is only held beside, nothing has to be read.
+  const own = step.parts.filter((part) => part !== 'considered');
+  const paths = new Set(own.flatMap((part) => notMeasured(valueAt(document, part), part)));
   for (const finding of assessment?.findings ?? [])
     for (const path of finding.missing) if (isIn(step, path)) paths.add(path);
   return paths.size;

@@ -1,0 +1,72 @@
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { after, before, test } from 'node:test';
+import type { AxeResults } from 'axe-core';
+import type { Page } from 'playwright-core';
+import { laptop, ownJob, phone, setStage, tablet, untilWord, type Stage } from './stage.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+let stage: Stage;
+before(async () => {
+  stage = await setStage();
+});
+after(() => stage.close());
+
+async function openMeans(page: Page): Promise<void> {
+  await page.getByRole('tab', { name: 'Means', exact: true }).click();
+  await page.locator('[data-means="there"]').waitFor({ state: 'attached' });
+}
+
+const means = (page: Page, name: string) => page.locator('.means-list > li', { hasText: name });
+
+test('the means stand side by side with a recommendation; one is taken with one tap, and undo goes back', async () => {
+  const { page, context } = await ownJob(stage, 'Chain ferry auxiliary');
+  await openMeans(page);
+  await page.getByText('Take the air cylinder from the vessel.', { exact: true }).waitFor();
+  await page.getByRole('region', { name: 'Will it stop?', exact: true }).getByText('Solenoid under the deck').waitFor();
+  await means(page, 'Air cylinder').getByRole('button', { name: 'Take this means', exact: true }).click();
+  await page.getByText('Keep the air cylinder.', { exact: true }).waitFor();
+  await untilWord(page, 'kept');
+  assert.equal(await means(page, 'Hand cable').getByRole('button', { name: 'Take this means' }).count(), 1);
+  await page.getByRole('button', { name: /Undo/ }).first().click();
+  await page.getByText('Take the air cylinder from the vessel.', { exact: true }).waitFor();
+  await context.close();
+});
+
+test('a means that is not described says what it would have to give, and is described in the survey', async () => {
+  const { page, context } = await ownJob(stage, 'Inspection railcar');
+  await openMeans(page);
+  await means(page, 'Air cylinder').getByText('There is no compressed air here.').waitFor();
+  await means(page, 'Hand cable').getByRole('button', { name: 'Describe a hand cable', exact: true }).click();
+  await page.locator('[data-field="considered[0].name"]').waitFor();
+  assert.equal(await page.locator('[data-field="considered[0].name"]').inputValue(), 'Hand cable');
+  await context.close();
+});
+
+for (const [name, size] of Object.entries({ laptop, tablet, phone }))
+  test(`on a ${name}: nothing wider than the screen, targets of 44 pixels, no serious hindrance`, async () => {
+    const { page, context } = await ownJob(stage, 'Chain ferry auxiliary', size);
+    await openMeans(page);
+    await page.getByText('Take the air cylinder from the vessel.', { exact: true }).waitFor();
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+    assert.equal(wide, 0);
+    const small = await page.evaluate(() =>
+      [...document.querySelectorAll<HTMLElement>('.means-panel button')]
+        .filter((one) => one.checkVisibility())
+        .map((one) => [one.getBoundingClientRect(), one.textContent] as const)
+        .filter(([{ height, width }]) => height < 43.5 || width < 43.5)
+        .map(([{ width, height }, said]) => `${said}: ${Math.round(width)} × ${Math.round(height)}`),
+    );
+    assert.deepEqual(small, []);
+    await page.evaluate(axe);
+    const { violations } = await page.evaluate<AxeResults>(
+      `axe.run('.side', { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] })`,
+    );
+    const serious = violations
+      .filter(({ impact }) => impact === 'serious' || impact === 'critical')
+      .flatMap(({ id, nodes }) => nodes.map(({ target }) => `${id}: ${String(target)}`));
+    assert.deepEqual(serious, []);
+    await context.close();
+  });
