@@ -111,7 +111,7 @@ export function cornerWords({ course, cable }: CableRig, corner: number): string
   return name === null || name === undefined || name.trim() === '' ? `corner ${corner}` : `"${name}"`;
 }
 
-/** "the first bend", and its name in quotes where it has one. */
+/** "bend 1", and its name in quotes where it has one. */
 export function bendWords(rig: CableRig, bendIndex: number): string {
   const bends = (rig.course?.pieces ?? []).filter(({ kind }) => kind === 'bend');
   const corner = rig.course?.isDrawn === true ? bends[bendIndex]?.corner : undefined;

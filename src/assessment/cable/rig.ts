@@ -44,6 +44,8 @@ export interface CableRig {
   readonly mayPush: boolean | null;
   readonly ratio: number;
   readonly handleTravel: number;
+  /** Travel of the hand until fuel is off, as it was read at the handle; null where it was not. */
+  readonly travelRead: number | null;
   readonly leastRadius: number;
   readonly friction: Friction | null;
   /** Drag at the handle with nothing connected, N. */
@@ -132,6 +134,7 @@ export function cableRigOf(job: Job, cable: HandCable, hung?: Lever): CableRig {
     mayPush: cable.core.moves === NOT_MEASURED ? null : cable.core.moves === 'by pulling and pushing',
     ratio,
     handleTravel: valueOf(handle.travel, 'length'),
+    travelRead: cable.readings?.travel === undefined ? null : valueOf(cable.readings.travel, 'length'),
     leastRadius,
     friction: isCalibrated
       ? read === null

@@ -62,9 +62,9 @@ export function studyOf(rig: CableRig): CableStudy {
     worst: isLoaded ? effortData(known, worst(rig, friction)) : null,
     now: isLoaded ? effortData(known, asItIs(rig, friction)) : null,
     travel: isLoaded ? travelData(known, worst(rig, friction)) : null,
-    missing: [...new Set([...needs.pull, ...needs.limit, ...needs.slack, ...needs.handleTravel])].filter((path) =>
-      missing.has(path),
-    ),
+    missing: [
+      ...new Set([...needs.pull, ...needs.limit, ...needs.slack, ...needs.play, ...needs.lash, ...needs.handleTravel]),
+    ].filter((path) => missing.has(path)),
     calibrated: calibratedData(rig),
     assumed: rig.assumed,
   };

@@ -24,8 +24,8 @@ import {
 
 export function cableKnobs(job: CableJob, units: DisplayUnits, say: Say): Knob[] {
   return [
-    ...slackTaken(job, units),
     ...keepingReadings(job, (kept) => [
+      ...slackTaken(kept, units),
       ...fastened(kept, say),
       ...conduitEnd(kept, say),
       ...otherSide(kept),

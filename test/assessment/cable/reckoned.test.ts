@@ -127,6 +127,18 @@ test('travel: core by the distance of two points, stretch and shortening between
   assert.equal(cableStudy(taut, withCable(taut).means).travel?.play_mm, 0);
 });
 
+test('a travel that was read at the handle counts before the one that is reckoned, with what wear and cold add', () => {
+  const job = changed(demo('ferry'), { 'means.readings.travel': '44 mm' });
+  const { now, worst, travel } = cableStudy(job, withCable(job).means);
+  assert.ok(now !== null && worst !== null && travel !== null, 'known');
+  const found = finding(job, 'handle-travel');
+  // Stretch and shortening grow with the tension: from that of now to that of worn and cold, at most by their whole.
+  const grown = (found.value ?? NaN) - 44;
+  assert.ok(grown > 0.2 && grown < travel.stretch_mm + travel.shortening_mm, `${grown} mm`);
+  near(found.margin, 75 - (found.value ?? NaN), 1e-9, 'margin');
+  assert.match(found.because, /^Fuel was off after 44 mm at the handle; worn and cold it takes/);
+});
+
 test('the way back: the lever carries the drag at the handle through every bend', () => {
   const back = finding(byLining, 'comes-back-on-cable');
   // At run the readings at 28° and 48° lie at 3.2 and 1.9 lbf, 3.8 and 2.3 lbf: some 3.25 and 1.93 lbf at 30°.

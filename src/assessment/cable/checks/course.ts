@@ -33,7 +33,7 @@ export function bendsFit({ rig, needs, say, unread }: CableContext): Check | nul
       const because =
         why === 'no room'
           ? `The bend at ${cornerWords(rig, corner)} with ${say.length(radius)} runs into its neighbour: ${say.length(radiusThatFits)} would fit.`
-            + (course.misfits.length > 1 ? ` So do ${course.misfits.length - 1} more.` : '')
+            + (course.misfits.length > 1 ? ` The same holds for ${course.misfits.length - 1} more.` : '')
           : unread.because;
       return {
         value: inMillimetres(radius),

@@ -2,7 +2,7 @@
 import { inMillimetres, unique } from '../../check.ts';
 import { turnedBy } from '../../../physics/cable/route.ts';
 import { bendWords, placeAt, type CableContext } from '../context.ts';
-import { frictionThatFails, noFuelTaken, travelTo } from '../reckon.ts';
+import { frictionThatFails, noFuelTaken, travelTo, type TravelUsed } from '../reckon.ts';
 import { bendCosts } from '../study.ts';
 import { findingUnit, nothingKnown, type Check } from './shape.ts';
 
@@ -78,37 +78,51 @@ function dearestWords(context: CableContext, hardest: Parameters<typeof bendCost
 }
 
 export function handleTravel(context: CableContext): Check {
-  const { rig, needs, say, known, worn, unread } = context;
+  const { rig, needs, say, known, worn, now, unread } = context;
   return {
     ...findingUnit('handle-travel', 'Handle has travel enough', 'stops', 'mm', 'mm'),
     wanted: SPARE_TRAVEL_MM,
     how:
       'Travel that the handle has minus travel until no-fuel and the lash of the lever are taken: core drawn in, slack, stretch '
       + 'of the core and shortening of the conduit under the tension that each place has (worn and cold), and play in the bends '
-      + 'where the core starts slack.',
+      + 'where the core starts slack. A travel that was read at the handle counts before, with what wear and cold add.',
     needs: unique([...needs.back, ...needs.lash, ...needs.slack, ...needs.play, ...needs.handleTravel]),
     unread,
     judge() {
-      if (known === null || worn === null || rig.lever.efforts === null) return nothingKnown;
+      if (known === null || worn === null || now === null || rig.lever.efforts === null) return nothingKnown;
       const used = travelTo(known, noFuelTaken(rig), worn);
       const available = rig.handleTravel;
       const isWhole = Number.isFinite(used.handle) && used.force <= known.core.breakingLoad;
+      // A travel that was read counts before one that was reckoned; only what wear and cold add to it is reckoned.
+      const more = used.handle - travelTo(known, noFuelTaken(rig), now).handle;
+      const whole = rig.travelRead === null ? used.handle : rig.travelRead + more;
       return {
-        value: isWhole ? inMillimetres(used.handle) : NaN,
+        value: isWhole ? inMillimetres(whole) : NaN,
         limit: inMillimetres(available),
-        margin: isWhole ? inMillimetres(available - used.handle) : -inMillimetres(available),
+        margin: isWhole ? inMillimetres(available - whole) : -inMillimetres(available),
         at: placeAt(noFuelTaken(rig)),
         because: isWhole
-          ? `No-fuel is reached after ${say.length(used.handle)} of the ${say.length(available)} that the handle has: `
-            + `${say.length(used.core)} of core, ${say.length(used.slack)} slack, ${say.length(used.stretch)} stretch, `
-            + `${say.length(used.shortening)} of conduit${used.play > 0 ? `, ${say.length(used.play)} play in the bends` : ''}`
-            + `${rig.ratio === 1 ? '' : `, times ${Number(rig.ratio.toPrecision(3))}`}.`
+          ? rig.travelRead === null
+            ? reckonedWords(context, used)
+            : `Fuel was off after ${say.length(rig.travelRead)} at the handle; worn and cold it takes ${say.length(whole)} of the ${say.length(available)} that the handle has.`
           : Number.isFinite(used.force)
             ? `No-fuel is not reached: the core would part, at ${say.force(known.core.breakingLoad)}.`
             : 'No-fuel is not reached: no force in the core turns the lever that far.',
       };
     },
   };
+}
+
+function reckonedWords({ rig, say }: CableContext, used: TravelUsed): string {
+  const parts = [
+    `${say.length(used.core)} of core`,
+    `${say.length(used.slack)} slack`,
+    `${say.length(used.stretch)} stretch`,
+    `${say.length(used.shortening)} of conduit`,
+    ...(used.play > 0 ? [`${say.length(used.play)} play in the bends`] : []),
+    ...(rig.ratio === 1 ? [] : [`times ${Number(rig.ratio.toPrecision(3))}`]),
+  ];
+  return `No-fuel is reached after ${say.length(used.handle)} of the ${say.length(rig.handleTravel)} that the handle has: ${parts.join(', ')}.`;
 }
 
 export function wornCable(context: CableContext): Check {

@@ -61,17 +61,10 @@ export function mayBePushed({ rig, needs, say }: CableContext): Check | null {
         at: null,
         because: can
           ? 'This core may be pushed.'
-          : `This core works by pulling only, and is asked to push the lever to stop: turn the lever end round so that it pulls, or fit a core that may be pushed${rig.end === null ? '' : ` (free length at run ${say.length(poseFree(rig))})`}.`,
+          : 'This core works by pulling only, and is asked to push the lever to stop: bring the conduit to the other side of the lever, so that it pulls, or fit a core that may be pushed.',
       };
     },
   };
-}
-
-function poseFree(rig: CableContext['rig']): number {
-  const { end, lever } = rig;
-  if (end === null || Number.isNaN(lever.run)) return NaN;
-  const { conduitX, conduitY, radius, angle } = end;
-  return Math.hypot(conduitX - radius * Math.cos(lever.run + angle), conduitY - radius * Math.sin(lever.run + angle));
 }
 
 /** Only where a push is asked, or may be. */
