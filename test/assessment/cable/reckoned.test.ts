@@ -169,6 +169,21 @@ test('no bends, no friction, no weight to speak of: the effort is the load', () 
   assert.deepEqual(swing.handleForce_N, swing.leverForce_N);
 });
 
+test('a conduit that ends askew is one more bend: the core rubs over its mouth', () => {
+  const light = { 'means.core.diameter': '0.1 mm', 'means.drag': '0 N' };
+  const [straight, askew] = ['129.4°', '99.4°'].map((direction) => {
+    const job = changed(byLining, { ...light, 'means.leverEnd.conduitDirection': direction });
+    const { swing, friction } = cableStudy(job, withCable(job).means);
+    assert.ok(swing !== null && friction !== null, 'known');
+    return { swing, worn: friction.worn };
+  });
+  const middle = 24;
+  const off = (straight.swing.offAxis_deg[middle] - askew.swing.offAxis_deg[middle]) * -1;
+  assert.ok(off > 25, `${off}°`);
+  const ratio = (askew.swing.handleForce_N[middle] ?? NaN) / (straight.swing.handleForce_N[middle] ?? NaN);
+  near(ratio, Math.exp(askew.worn * rad(off)), 1e-4, 'over the mouth');
+});
+
 test('a mirrored installation comes out the same', () => {
   for (const { name, job } of cables.slice(0, 5)) {
     const { means, survey } = job;

@@ -44,7 +44,7 @@ export function coreStrength({ rig, say }: CableContext): Check {
 }
 
 /** Only where a push is asked, or may be. */
-export function mayBePushed({ rig, needs, say }: CableContext): Check | null {
+export function mayBePushed({ rig, needs }: CableContext): Check | null {
   const { isPulled, mayPush, prefix } = rig;
   if (isPulled === true) return null;
   return {
