@@ -16,10 +16,23 @@ export interface RootResult {
  * M. Dowell, P. Jarratt, A modified regula falsi method for computing the root of an equation, BIT 11 (1971) 168-174
  */
 export function findRoot(f: (x: number) => number, from: number, to: number, tolerance = 1e-12, most = 80): RootResult {
+  return findRootBetween(f, from, f(from), to, f(to), tolerance, most);
+}
+
+/** `findRoot` where the values at both ends are known. */
+export function findRootBetween(
+  f: (x: number) => number,
+  from: number,
+  atFrom: number,
+  to: number,
+  atTo: number,
+  tolerance = 1e-12,
+  most = 80,
+): RootResult {
   let a = from;
   let b = to;
-  let fa = f(a);
-  let fb = f(b);
+  let fa = atFrom;
+  let fb = atTo;
   if (fa === 0) return { converged: true, at: a, residual: 0, iterations: 1 };
   if (fb === 0) return { converged: true, at: b, residual: 0, iterations: 2 };
   if (!(fa * fb < 0)) {

@@ -1,5 +1,5 @@
 /** Where a coil that stays switched on comes to rest. */
-import { findRoot } from '../../numerics/roots.ts';
+import { findRoot, findRootBetween } from '../../numerics/roots.ts';
 import { requireBody, type CoilBody } from './coil-body.ts';
 import { coilHeat, requirePower, type CoilPower } from './coil-power.ts';
 import { CEILING, requireSurroundings } from './stages.ts';
@@ -40,12 +40,22 @@ export function steadyState(body: CoilBody, power: CoilPower, surroundings: Surr
   ).at;
   const intervals = 24;
   const width = CEILING - idle;
+  let cooler = idle;
+  let before = NaN;
   for (let i = 0; i < intervals; i++) {
-    if (surplus(body, power, surroundings, idle + (width * (i + 1)) / intervals) > 0) continue;
-    const { at: can } = findRoot(
+    const warmer = idle + (width * (i + 1)) / intervals;
+    const after = surplus(body, power, surroundings, warmer);
+    if (after > 0) {
+      cooler = warmer;
+      before = after;
+      continue;
+    }
+    const { at: can } = findRootBetween(
       (temperature) => surplus(body, power, surroundings, temperature),
-      idle + (width * i) / intervals,
-      idle + (width * (i + 1)) / intervals,
+      cooler,
+      i === 0 ? surplus(body, power, surroundings, cooler) : before,
+      warmer,
+      after,
       1e-8,
     );
     const lost = heatLost(body, surroundings, can);
