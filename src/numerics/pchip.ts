@@ -36,7 +36,8 @@ export function pchip(x: ArrayLike<number>, y: ArrayLike<number>): Pchip {
       const after = slope[i];
       slope[i] = 0;
       if (before * after > 0) {
-        const [near, far] = [x[i] - x[i - 1], x[i + 1] - x[i]];
+        const near = x[i] - x[i - 1];
+        const far = x[i + 1] - x[i];
         const w1 = 2 * far + near;
         const w2 = far + 2 * near;
         slope[i] = (w1 + w2) / (w1 / before + w2 / after);

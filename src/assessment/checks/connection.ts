@@ -20,7 +20,15 @@ export function connectionRange(context: MechanicalContext): Check | null {
   if (connection.kind === 'slotted lever') {
     let inner = NaN;
     let outer = NaN;
-    const room = curveOf((_, { pose }) => Math.min(pose.radius - inner, outer - pose.radius));
+    const room: MarginCurve = {
+      over({ travel: { stations } }, into) {
+        for (let i = 0; i < stations.length; i++) {
+          const { radius } = stations[i].pose;
+          into[i] = Math.min(radius - inner, outer - radius);
+        }
+      },
+      at: (_, { pose }) => Math.min(pose.radius - inner, outer - pose.radius),
+    };
     const find = () => {
       const slot = context.rig.job.layout.connection;
       if (slot.kind !== 'slotted lever') throw new TypeError('the connection has changed under this check');
