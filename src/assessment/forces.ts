@@ -232,5 +232,7 @@ export function returnMargin({ drive, net }: Pick<ForceOut, 'drive' | 'net'>): n
 export function shareLeft(drive: number, net: number): number {
   if (!(drive > 0)) return Number.isNaN(drive) ? NaN : -1;
   const hindrance = drive - net;
-  return hindrance <= 0 ? Infinity : net / hindrance;
+  if (hindrance <= 0) return Infinity;
+  // Jammed: nothing at all is left.
+  return hindrance === Infinity ? -1 : net / hindrance;
 }

@@ -79,7 +79,10 @@ function worksWithMeansStuck(context: MechanicalContext): Check {
   };
 }
 
-function worksWithHandStopStuck({ rig, say }: MechanicalContext, { known, needs, rig: cable }: CableContext): Check {
+function worksWithHandStopStuck(
+  { rig, say }: MechanicalContext,
+  { known, needs, rig: cable, unread }: CableContext,
+): Check {
   const { lever } = rig;
   return {
     id: 'means-hand-stop-stuck',
@@ -90,6 +93,7 @@ function worksWithHandStopStuck({ rig, say }: MechanicalContext, { known, needs,
     wanted: inDegrees(rig.wanted.noFuel),
     how: 'How far the lever can be turned towards stop while the core stays where it is, minus what no-fuel asks, lash taken off.',
     needs: unique([...needs.idle, ...needs.lash]),
+    unread,
     judge() {
       const asked = lever.toStop * (lever.noFuel - lever.run) + lever.lash;
       const most = lever.toStop * (lever.hardStop - lever.run);

@@ -23,6 +23,8 @@ export function turnWithMoverStuck(rig: MechanicalRig, { travel }: MechanicalSce
   const { lever, linkage, overTravel } = rig;
   const gap = rig.toStop ? travel.startGap : travel.homeGap;
   const { shaftAngle: from, pose, stretch } = stationAt(rig, travel, gap);
+  // Parts that do not reach each other leave nothing to be said of their play.
+  if (!pose.assembled) return { from: lever.run, turn: 0 };
   const most = lever.toStop * (lever.hardStop - from);
   if (Number.isNaN(from + most)) return { from, turn: NaN };
   const play = (): number => {
