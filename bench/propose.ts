@@ -65,12 +65,14 @@ async function measured(
   const times = new Map<string, number>();
   let last = performance.now();
   const began = last;
+  const cpu = process.cpuUsage();
   const { run } = await searchWith(problem, hands, ({ phase }) => {
     const now = performance.now();
     times.set(phase, (times.get(phase) ?? 0) + now - last);
     last = now;
   });
   const all = (performance.now() - began) / 1000;
+  const { user, system } = process.cpuUsage(cpu);
   const seconds = (of: string) => (times.get(of) ?? 0) / 1000;
   const rate = (number: number) => Math.round(number / seconds('looking')).toLocaleString('en');
   print(
@@ -78,6 +80,9 @@ async function measured(
   );
   print(
     `  ${run.placed.toLocaleString('en')} candidates placed one by one and the best ${run.assessed.toLocaleString('en')} assessed at rest in ${(seconds('looking') + seconds('assessing')).toFixed(2)} s (goal ${GOAL_CANDIDATES.toLocaleString('en')} in ${GOAL_SECONDS} s on two cores)`,
+  );
+  print(
+    `  whole search ${all.toFixed(2)} s, of processor time on all cores ${((user + system) / 1e6).toFixed(2)} s: other programs on the machine count in the first, not in the second`,
   );
   const before = performance.now();
   const { offers } = proposalsOf(problem, run);

@@ -1,11 +1,14 @@
-/** The window of a spring, and a drawer of ten thousand springs. */
+/** The window of a spring, a drawer of ten thousand springs, and one solenoid of a drawer laid out in a job. */
+import { readFileSync } from 'node:fs';
 import { performance } from 'node:perf_hooks';
 import type { SolenoidJob } from '../src/assessment/rig.ts';
 import { usualQuestion, windowOf } from '../src/assessment/window/window.ts';
 import { demoJobs } from '../src/job/demos.ts';
+import { readDrawer } from '../src/job/drawer/read.ts';
 import type { Drawer } from '../src/job/drawer/schema.ts';
 import { readDocument } from '../src/job/read.ts';
 import { fitting } from '../src/proposal/drawer.ts';
+import { tryItem } from '../src/proposal/drawer-others.ts';
 
 const SPRINGS = 10_000;
 const RUNS = 11;
@@ -53,4 +56,10 @@ export async function bench(say: (line: string) => void): Promise<void> {
   say(
     `${SPRINGS} springs, ${whole.targets[0].mounts} mounts each: median ${(median(searches) / 1000).toFixed(2)} s, ${whole.fits.length + whole.furtherFits} fit`,
   );
+  const drawerText = readFileSync(new URL('../examples/drawer.json', import.meta.url), 'utf8');
+  const example = readDrawer(drawerText);
+  if (!example.ok) throw new Error('the example does not read');
+  const item = example.drawer.solenoids.findIndex(({ readings }) => readings !== undefined);
+  const tries = Array.from({ length: 3 }, () => timed(() => tryItem(job, example.drawer, { kind: 'solenoid', item })));
+  say(`one solenoid of a drawer laid out in the railcar and assessed: median ${(median(tries) / 1000).toFixed(2)} s`);
 }

@@ -193,9 +193,12 @@ function advance(choices: number[], radices: readonly number[], fixed: number): 
   return 0;
 }
 
+function better(a: Kept, b: Kept): boolean {
+  return a.value > b.value || (a.value === b.value && a.number < b.number);
+}
+
 /** Keeps the list sorted, one of each kind, `keep` at most. */
 function insert(kept: Kept[], one: Kept, keep: number): void {
-  const better = (a: Kept, b: Kept) => a.value > b.value || (a.value === b.value && a.number < b.number);
   const same = kept.findIndex(({ kind }) => kind === one.kind);
   if (same >= 0) {
     if (!better(one, kept[same])) return;

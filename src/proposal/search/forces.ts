@@ -19,7 +19,8 @@ import { share, SHARES, type Placed } from './placed.ts';
 export interface Variant {
   readonly rig: Rig;
   readonly weakest: ElectricCorner;
-  /** Least pull at the fixed gaps, N. */
+  /** Fixed gaps, m, and the least pull there, N. */
+  readonly gaps: readonly number[];
   readonly pull: readonly number[];
   /** Least hold at home, N; NaN where it is not known. */
   readonly hold: number;
@@ -33,6 +34,7 @@ export function variantOf(job: SolenoidJob, ceiling: number): Variant {
   return {
     rig,
     weakest,
+    gaps: SHARES.map((share) => share * rig.stroke),
     pull: SHARES.map((share) => pullAt(rig, share * rig.stroke, weakest, 'least')),
     ceiling,
     hold: rig.holdTable === null ? NaN : tableForce(rig.holdTable, 0, weakest.hold.coil, 'least'),
@@ -45,6 +47,11 @@ export interface Asked {
   readonly margin: number;
 }
 
+/** What is not known here is for the assessment to say. */
+function known(margin: number, by: number): number {
+  return Number.isNaN(margin) ? Infinity : share(margin, by);
+}
+
 function askedAt(rig: Rig, placed: Placed, i: number, toBeat: number): Asked {
   const { travel, stations, linkage } = placed;
   const { wanted, lever } = rig;
@@ -52,19 +59,14 @@ function askedAt(rig: Rig, placed: Placed, i: number, toBeat: number): Asked {
   const isLast = i === stations.length - 1;
   const needed = neededAt(rig, travel, station, 'high');
   const first = isLast || rig.overTravel !== null ? neededAt(rig, travel, station, 'high', lever.breakaway) : needed;
-  const done = (margin: number): Asked => ({
-    needed: isLast ? Math.max(first.needed, needed.needed) : needed.needed,
-    margin,
-  });
-  // What is not known here is for the assessment to say.
-  const known = (margin: number, by: number): number => (Number.isNaN(margin) ? Infinity : share(margin, by));
+  const most = isLast ? Math.max(first.needed, needed.needed) : needed.needed;
   const out = outAt(rig, travel, station, 'high', i === 0 && station.gap === 0 ? lever.breakaway : 0);
   let least = known(returnMargin(out), wanted.return);
   if (rig.overTravel !== null && first.along > 0) {
     const lean = linkage.kind === 'link' || linkage.kind === 'chain' ? Math.cos(linkToPull(linkage, station.pose)) : 1;
     least = Math.min(least, known((rig.overTravel.preload * lean) / first.along - 1, 0.25));
   }
-  if (!(least > toBeat)) return done(least);
+  if (!(least > toBeat)) return { needed: most, margin: least };
   if (linkage.kind === 'chain') {
     const { steady, friction } = leverMoments(rig, station.shaftAngle, 'high', 'out');
     if (friction > 0) least = Math.min(least, known(steady / friction - 1, wanted.return));
@@ -76,14 +78,14 @@ function askedAt(rig: Rig, placed: Placed, i: number, toBeat: number): Asked {
   const side = Math.abs(needed.side);
   if (side > 0)
     least = Math.min(least, needed.along === Infinity ? 0 : (wanted.sideShare * Math.abs(needed.along)) / side);
-  return done(least);
+  return { needed: most, margin: least };
 }
 
 const frictionless = { slot: 0, pins: 0 };
 
 /** The margins that forces decide, where they are most likely to be short first. */
 export function forcesAllow(
-  { rig, weakest, pull, hold }: Variant,
+  { rig, weakest, gaps, pull, hold }: Variant,
   placed: Placed,
   asked: (Asked | undefined)[],
   toBeat: number,
@@ -96,7 +98,7 @@ export function forcesAllow(
     const { needed, margin } = (asked[i] ??= askedAt(rig, placed, i, toBeat));
     least = Math.min(least, margin);
     if (!(least > toBeat)) return least;
-    const fixed = SHARES.findIndex((portion) => portion * rig.stroke === gap);
+    const fixed = gaps.indexOf(gap);
     const available = fixed >= 0 ? pull[fixed] : pullAt(rig, gap, weakest, 'least');
     if (!Number.isNaN(available + needed))
       least = Math.min(

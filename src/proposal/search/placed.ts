@@ -44,72 +44,83 @@ export function placedAt(
   toBeat: number,
 ): Placed | null {
   const { stroke, sense, lever, wanted, overTravel } = rig;
-  const poseOf = (gap: number): Pose =>
-    linkage.kind === 'pin' ? poseAt(linkage, gap, rock(rig.guide, gap)) : poseAt(linkage, gap);
-  const home = poseOf(0);
+  const home = poseOf(rig, linkage, 0);
   if (!home.assembled) return null;
-  const done = (least: number): Placed => ({ layout, linkage, travel: nowhere, stations: [], home: null, least });
   const shaftHome = home.armAngle - armMinusShaft;
   const short = sense * (rig.homeStop - shaftHome);
   let least = overTravel === null ? share(short, wanted.hardStop) : Infinity;
-  if (!(least > toBeat)) return done(least);
-  const lost = (pose: Pose): number => lever.lash + (linkage.kind === 'slot' ? rig.slotClearance / pose.radius : 0);
-  const given = poseOf(rig.bracketGive);
+  if (!(least > toBeat)) return ended(layout, linkage, least);
+  const given = poseOf(rig, linkage, rig.bracketGive);
   if (!given.assembled) return null;
   const reached = given.armAngle - armMinusShaft;
   const atHome = overTravel !== null && sense * (reached - rig.homeStop) > 0 ? rig.homeStop : reached;
-  const past = sense * (atHome - (rig.toStop ? lever.noFuel : lever.run)) - lost(given);
+  const past = sense * (atHome - (rig.toStop ? lever.noFuel : lever.run)) - lostAt(rig, linkage, given);
   least = Math.min(least, share(past, rig.toStop ? wanted.noFuel : wanted.run));
-  if (!(least > toBeat)) return done(least);
-  const out = poseOf(stroke);
+  if (!(least > toBeat)) return ended(layout, linkage, least);
+  const out = poseOf(rig, linkage, stroke);
   if (!out.assembled) return null;
   const shaftOut = out.armAngle - armMinusShaft;
   const isStopped = sense * (shaftOut - rig.outStop) < 0;
   const free = rig.toStop || !isStopped ? shaftOut : rig.outStop;
-  const cleared = sense * ((rig.toStop ? lever.run : lever.noFuel) - free) - lost(out);
+  const cleared = sense * ((rig.toStop ? lever.run : lever.noFuel) - free) - lostAt(rig, linkage, out);
   least = Math.min(least, share(cleared, rig.toStop ? wanted.run : wanted.noFuel));
-  if (!(least > toBeat)) return done(least);
-  const startGap = isStopped ? gapOf(poseOf, rig.outStop + armMinusShaft, sense, stroke, home, out) : stroke;
+  if (!(least > toBeat)) return ended(layout, linkage, least);
+  const startGap = isStopped ? gapOf(rig, linkage, rig.outStop + armMinusShaft, home, out) : stroke;
   const stations: Station[] = [];
-  const stationOf = (gap: number, pose: Pose): void => {
-    const shaftAngle = pose.armAngle - armMinusShaft;
-    // Past its stop an over-travel spring gives; the assessment asks what that needs.
-    if (overTravel === null || sense * (rig.homeStop - shaftAngle) >= 0)
-      stations.push({ gap, pose, shaftAngle, stretch: null });
-  };
   for (const portion of SHARES) {
     const gap = portion * stroke;
-    if (gap < startGap - SMALLEST) stationOf(gap, portion === 0 ? home : poseOf(gap));
+    if (gap < startGap - SMALLEST)
+      addStation(stations, rig, armMinusShaft, gap, portion === 0 ? home : poseOf(rig, linkage, gap));
   }
-  stationOf(startGap, startGap === stroke ? out : poseOf(startGap));
+  addStation(stations, rig, armMinusShaft, startGap, startGap === stroke ? out : poseOf(rig, linkage, startGap));
   for (const { pose, gap } of stations) {
     if (!pose.assembled) return null;
     least = Math.min(least, share(pose.rate / PER_MILLIMETRE, 0.2));
     if (linkage.kind === 'link' || linkage.kind === 'chain') least = Math.min(least, clearOfDeadPoints(linkage, pose));
     if (linkage.kind === 'pin')
       least = Math.min(least, (linkage.sideFreedom + rock(rig.guide, gap) - Math.abs(pose.rise)) / SMALLEST);
-    if (!(least > toBeat)) return done(least);
+    if (!(least > toBeat)) return ended(layout, linkage, least);
   }
   return {
     layout,
     linkage,
     travel: { linkage, homeGap: 0, startGap, leverStopGap: null, leverRestGap: null, stations: [] },
     stations,
-    home: homeStation(rig, linkage, armMinusShaft, home, out, poseOf),
+    home: homeStation(rig, linkage, armMinusShaft, home, out),
     least,
   };
 }
 
-/** Home as the assessment has it: with an over-travel spring the lever may be on its stop, and the spring stretched. */
-function homeStation(
-  rig: Rig,
-  linkage: Linkage,
+// Functions of their own, not made anew for every layout: a million are placed.
+
+function poseOf(rig: Rig, linkage: Linkage, gap: number): Pose {
+  return linkage.kind === 'pin' ? poseAt(linkage, gap, rock(rig.guide, gap)) : poseAt(linkage, gap);
+}
+
+function ended(layout: Layout, linkage: Linkage, least: number): Placed {
+  return { layout, linkage, travel: nowhere, stations: [], home: null, least };
+}
+
+function lostAt({ lever, slotClearance }: Rig, { kind }: Linkage, { radius }: Pose): number {
+  return lever.lash + (kind === 'slot' ? slotClearance / radius : 0);
+}
+
+/** Past its stop an over-travel spring gives; the assessment asks what that needs. */
+function addStation(
+  stations: Station[],
+  { overTravel, sense, homeStop }: Rig,
   armMinusShaft: number,
-  home: Pose,
-  out: Pose,
-  poseOf: (gap: number) => Pose,
-): Station {
-  const { overTravel, sense, homeStop, stroke } = rig;
+  gap: number,
+  pose: Pose,
+): void {
+  const shaftAngle = pose.armAngle - armMinusShaft;
+  if (overTravel === null || sense * (homeStop - shaftAngle) >= 0)
+    stations.push({ gap, pose, shaftAngle, stretch: null });
+}
+
+/** Home as the assessment has it: with an over-travel spring the lever may be on its stop, and the spring stretched. */
+function homeStation(rig: Rig, linkage: Linkage, armMinusShaft: number, home: Pose, out: Pose): Station {
+  const { overTravel, sense, homeStop } = rig;
   const shaftAngle = home.armAngle - armMinusShaft;
   const stop = homeStop + armMinusShaft;
   if (overTravel === null || sense * (homeStop - shaftAngle) >= 0)
@@ -118,8 +129,8 @@ function homeStation(
     const { pose, stretch } = heldPose(linkage, stop, 0);
     return { gap: 0, pose, shaftAngle: homeStop, stretch };
   }
-  const stopGap = gapOf(poseOf, stop, sense, stroke, home, out);
-  return { gap: 0, pose: { ...poseOf(stopGap), gap: 0 }, shaftAngle: homeStop, stretch: stopGap };
+  const stopGap = gapOf(rig, linkage, stop, home, out);
+  return { gap: 0, pose: { ...poseOf(rig, linkage, stopGap), gap: 0 }, shaftAngle: homeStop, stretch: stopGap };
 }
 
 const nowhere: Travel = {
@@ -136,14 +147,8 @@ function clearOfDeadPoints(linkage: LinkLinkage, pose: Pose): number {
 }
 
 /** Gap at which the arm stands at an angle between home and out: false position, with the Illinois rule. */
-function gapOf(
-  poseOf: (gap: number) => Pose,
-  angle: number,
-  sense: number,
-  stroke: number,
-  home: Pose,
-  out: Pose,
-): number {
+function gapOf(rig: Rig, linkage: Linkage, angle: number, home: Pose, out: Pose): number {
+  const { sense, stroke } = rig;
   let [low, high] = [0, stroke];
   let [above, below] = [sense * (home.armAngle - angle), sense * (out.armAngle - angle)];
   if (!(above > 0)) return stroke;
@@ -151,7 +156,7 @@ function gapOf(
   let side = 0;
   for (let i = 0; i < 8; i++) {
     gap = low + ((high - low) * above) / (above - below);
-    const here = sense * (poseOf(gap).armAngle - angle);
+    const here = sense * (poseOf(rig, linkage, gap).armAngle - angle);
     if (Number.isNaN(here)) return stroke;
     if (Math.abs(here) < NEAR_ENOUGH) break;
     if (here > 0) {
