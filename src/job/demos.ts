@@ -16,7 +16,7 @@ export interface Demo {
 export const demoJobs: readonly Demo[] = [
   { name: 'railcar', about: 'Energise to stop, slotted lever, 24 V: everything holds', document: railcar },
   { name: 'pump-house', about: 'Energise to run at the end of 28 m of cable, 12 V', document: pumpHouse },
-  { name: 'ferry', about: 'Hand cable with five bends, a solenoid and an air cylinder beside it', document: ferry },
+  { name: 'ferry', about: 'Hand cable with five bends; solenoid and air beside it', document: ferry },
   { name: 'short-stroke', about: 'Bad on purpose: the hard stop keeps the plunger from home', document: shortStroke },
   { name: 'binding-pin', about: 'Bad on purpose: a plain pin that binds', document: bindingPin },
 ];

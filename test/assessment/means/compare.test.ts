@@ -34,7 +34,7 @@ test('every demo has a column for each kind of means, with every row, in plain d
         for (const row of rowNames) assert.ok(cells[row].lines.length > 0, `${name}: ${means} has nothing on ${row}`);
       else assert.ok(notPossible !== null, `${name}: ${means} has no verdict and no reason`);
     }
-    assertPlain({ ...comparison, columns: comparison.columns.map(({ take: _, ...rest }) => rest) });
+    assertPlain({ ...comparison, columns: comparison.columns.map((one) => ({ ...one, take: [] })) });
   }
 });
 
@@ -73,8 +73,7 @@ test('no air, no cylinder; and a means that is not described says what it would 
   assert.deepEqual([railcar.verdict, railcar.notPossible], [null, 'There is no compressed air here.']);
   const dry = column(changed(ferry, { 'survey.air': 'none' }), 'air cylinder');
   assert.equal(dry.notPossible, 'There is no compressed air here.');
-  const { considered: _, ...bare } = ferry;
-  const solenoid = column(bare, 'solenoid');
+  const solenoid = column(changed(ferry, { considered: undefined }), 'solenoid');
   // Greatest reading 4.4 lbf at 55 mm with the first pull of 4.6 lbf: by hand 25.0 N and more at 45 mm of arm.
   assert.match(solenoid.notPossible ?? '', /must give 2\d(\.\d)? N over 22 mm at an arm of 45 mm/);
 });
