@@ -11,7 +11,9 @@ import { Ground, placeLabels, type WantedLabel } from '../placing.ts';
 import { angleOf, between, distance, minus, point, type Box, type Point } from '../plane.ts';
 import { freeScale, scaleBar, scaleWords, standardScale } from '../scale.ts';
 import { linesOf } from '../text-width.ts';
-import { placed, projections, type Projection, type View } from './views.ts';
+import { placed, projections, viewOf, type Projection, type RouteFrame, type View } from './views.ts';
+
+export type { RouteFrame } from './views.ts';
 
 export interface RouteOptions {
   /** Sheet, mm. */
@@ -20,6 +22,13 @@ export interface RouteOptions {
   readonly units?: DisplayUnits;
   /** Of ISO 5455, or any that fills the sheet. */
   readonly scales?: 'standard' | 'free';
+  /** Keeps scale and place of an earlier drawing. */
+  readonly frame?: RouteFrame;
+}
+
+export interface RouteDrawing extends Drawing {
+  /** Null where nothing is drawn. */
+  readonly frame: RouteFrame | null;
 }
 
 const TITLE = 'The run of the cable';
@@ -31,15 +40,16 @@ const FOOT = 14;
 const NAMED = 14;
 const NUMBERED = 40;
 
-export function drawRoute(run: CableRun | null, options: RouteOptions = {}): Drawing {
+export function drawRoute(run: CableRun | null, options: RouteOptions = {}): RouteDrawing {
   const { width = 180, height = 120, units = metricUnits, scales = 'standard' } = options;
   const sides = run === null || !run.isDrawn ? null : projections(run);
-  if (run === null || sides === null) return undrawn(run, width, height, units);
-  const views = layOut(sides, width, height, scales);
+  if (run === null || sides === null) return { ...undrawn(run, width, height, units), frame: null };
+  const frame = options.frame ?? layOut(sides, width, height, scales);
+  const views = frame.views.map((view) => viewOf(view, frame.scale));
   const parts: Part[] = [];
   const ground = new Ground(width, height);
   const wanted: WantedLabel[] = [];
-  for (const view of views.list) {
+  for (const view of views) {
     const own = partsOf(run, view);
     for (const { elements } of own) {
       for (const element of elements) {
@@ -52,16 +62,16 @@ export function drawRoute(run: CableRun | null, options: RouteOptions = {}): Dra
       if (place !== undefined) ground.fill(aroundCircle(view.at(place), 2.4), 3);
     }
     parts.push(...own);
-    wanted.push(...labelsOf(run, view, views.list, units));
+    wanted.push(...labelsOf(run, view, views, units));
   }
-  const titles = views.list.map(({ name, title, box }) =>
+  const titles = views.map(({ name, title, box }) =>
     part(`${name}-title`, 'words', [text(point(MARGIN, box.top + 7.5), title, { bold: true })]),
   );
-  const bar = scaleBar(point(MARGIN, 5), views.scale, Math.min(60, width / 3), units);
-  const ratio = scaleWords(views.scale);
+  const bar = scaleBar(point(MARGIN, 5), frame.scale, Math.min(60, width / 3), units);
+  const ratio = scaleWords(frame.scale);
   const words = ratio === null ? [] : [text(point(width - MARGIN, 5), `Scale ${ratio}`, { align: 'end' })];
   const room: Box = { left: 1, right: width - 1, bottom: FOOT - 2, top: height - 1 };
-  const busy = views.list.map(({ box }) => ({
+  const busy = views.map(({ box }) => ({
     left: MARGIN,
     right: MARGIN + 45,
     bottom: box.top + 6.5,
@@ -69,7 +79,7 @@ export function drawRoute(run: CableRun | null, options: RouteOptions = {}): Dra
   }));
   const labels = placeLabels(wanted, room, ground, busy);
   parts.push(...titles, part('scale', 'words', [...bar.elements, ...words]), ...labels.map((label) => label.part));
-  return { title: TITLE, width, height, parts, sentences: sentencesOf(run, units) };
+  return { title: TITLE, width, height, parts, sentences: sentencesOf(run, units), frame };
 }
 
 function layOut(
@@ -77,7 +87,7 @@ function layOut(
   width: number,
   height: number,
   scales: 'standard' | 'free',
-): { readonly list: readonly View[]; readonly scale: number } {
+): RouteFrame {
   const wide = Math.max(...sides.map(({ box }) => box.right - box.left), 1);
   const tall = Math.max(
     1,
@@ -90,7 +100,7 @@ function layOut(
   const bottom = FOOT + 4;
   const plan = placed(below, point((width - (below.box.right - below.box.left) * scale) / 2, bottom), scale);
   const side = (width - (above.box.right - above.box.left) * scale) / 2;
-  return { list: [placed(above, point(side, plan.box.top + BETWEEN), scale), plan], scale };
+  return { scale, views: [placed(above, point(side, plan.box.top + BETWEEN), scale), plan] };
 }
 
 function partsOf(run: CableRun, view: View): Part[] {
