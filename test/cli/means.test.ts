@@ -32,7 +32,7 @@ test('as JSON it is the comparison itself', async () => {
 test('two means on one lever are told state by state', async () => {
   const handStop = { ...ferry.means, whileEffortWasRead: 'apart' };
   const job = altered(ferry, {
-    ...{ means: ferry.considered![0].means, layout: ferry.layout },
+    means: ferry.considered![0].means,
     handStop,
   });
   const { out } = await stopwright(['means', '-', '--units', 'inch'], { input: writeJob(job) });
