@@ -39,7 +39,8 @@ export interface OrderAnswer {
   readonly closed: 'window shut' | 'not known' | 'no torsion spring' | 'no place' | 'comes out short' | Closed | null;
 }
 
-const nothing: Drawer = {
+/** A drawer with nothing in it: for places alone. */
+export const emptyDrawer: Drawer = {
   format: 'stopwright drawer',
   version: 1,
   name: 'nothing',
@@ -60,7 +61,7 @@ export function springToOrder(
 ): OrderAnswer {
   const question = asked ?? usualQuestion(job);
   const none = (closed: OrderAnswer['closed']): OrderAnswer => ({ question, offers: [], asked: null, closed });
-  const [target] = targetsOf(job, { ...nothing, places: places ?? undefined }, question);
+  const [target] = targetsOf(job, { ...emptyDrawer, places: places ?? undefined }, question);
   if (target === undefined) return none('no place');
   if (target.window.tightest === null) return none('not known');
   if (!target.window.isOpen) return none('window shut');

@@ -11,7 +11,7 @@ import { WANTED_OF_SPRINGS } from '../../assessment/checks/spring.ts';
 import type { SolenoidJob } from '../../assessment/rig.ts';
 import type { Drawer, DrawerSpring } from '../../job/drawer/schema.ts';
 import { display, metricUnits } from '../../units/quantity.ts';
-import { designsFor, drawn, nearestMounts, type WoundOffer } from '../drawer-order.ts';
+import { designsFor, drawn, emptyDrawer, nearestMounts, type WoundOffer } from '../drawer-order.ts';
 import type { Mount, Target } from '../drawer-mount.ts';
 import { mayServe } from '../drawer.ts';
 import { fitted, springIn, targetsOf } from '../drawer-mounts.ts';
@@ -31,16 +31,6 @@ export interface SpringStock {
 }
 
 export const noStock: SpringStock = { drawer: null, isToOrder: false };
-
-const nothing: Drawer = {
-  format: 'stopwright drawer',
-  version: 1,
-  name: 'nothing',
-  notes: '',
-  springs: [],
-  solenoids: [],
-  cables: [],
-};
 
 /** Of the drawer, and to order, for the choices of every layout. */
 const MOST_OF_DRAWER = 6;
@@ -64,7 +54,7 @@ interface Level {
 
 /** Springs that differ in what they give, for a job as it is. */
 export function springChoices(job: SolenoidJob, { drawer, isToOrder }: SpringStock): SpringChoices {
-  const targets = targetsOf(job, drawer ?? nothing, null);
+  const targets = targetsOf(job, drawer ?? emptyDrawer, null);
   const levels = (drawer?.springs ?? []).flatMap((spring) => levelsOf(targets, spring));
   const serving = new Set(levels.map(({ spring }) => spring));
   const all = [...serving];
@@ -165,7 +155,7 @@ const MOST_ASSESSED = 6;
 
 /** The springs that fit a layout best, by the window of that layout: of the drawer, then to order. */
 export function springsFor(job: SolenoidJob, { drawer, isToOrder }: SpringStock): SpringSetting[] {
-  const targets = targetsOf(job, drawer ?? nothing, null);
+  const targets = targetsOf(job, drawer ?? emptyDrawer, null);
   const found = targets.flatMap((target) => {
     const rows = rowsOf(target);
     const { on } = target.question;
