@@ -14,6 +14,7 @@ import {
   MeansPanel,
   Merge,
   ProposalsPanel,
+  RoutePanel,
   SolenoidPage,
   SpringsPanel,
   Survey,
@@ -23,6 +24,7 @@ import {
 } from './page/later.tsx';
 import { Notices } from './page/notices.tsx';
 import { PrintedCautions } from './page/cautions.tsx';
+import { cableOf } from './route/cable.ts';
 import { TitleStrip } from './page/title-strip.tsx';
 import { useIsSolenoidOpen } from './solenoid/place.ts';
 import { TroubleWords } from './show/trouble.tsx';
@@ -106,12 +108,13 @@ function Results() {
 }
 
 /** What stands side by side in them needs room. */
-const widePanels: ReadonlySet<Panel> = new Set<Panel>(['means']);
+const widePanels: ReadonlySet<Panel> = new Set<Panel>(['means', 'route']);
 
 const panels: readonly { readonly panel: Panel; readonly words: string }[] = [
   { panel: 'findings', words: 'Findings' },
   { panel: 'survey', words: 'Survey' },
   { panel: 'means', words: 'Means' },
+  { panel: 'route', words: 'Route' },
   { panel: 'circuit', words: 'Circuit' },
   { panel: 'time', words: 'Time and heat' },
   { panel: 'spread', words: 'Spread' },
@@ -122,27 +125,30 @@ const panels: readonly { readonly panel: Panel; readonly words: string }[] = [
 
 function SidePanel() {
   const panel = useDesk((state) => state.panel);
+  const hasRoute = useDesk(({ document }) => document !== null && cableOf(document) !== null);
   const assessment = useDesk((state) => state.assessment);
   return (
     <aside
       className="side"
       id="side"
-      aria-label="Findings, survey, means, circuit, time and heat, spread, springs, proposals, versions"
+      aria-label="Findings, survey, means, route, circuit, time and heat, spread, springs, proposals, versions"
     >
       <div className="side-tabs" role="tablist" aria-label="What stands here">
-        {panels.map((one) => (
-          <button
-            key={one.panel}
-            type="button"
-            role="tab"
-            id={`tab-${one.panel}`}
-            aria-controls="side-panel"
-            aria-selected={one.panel === panel}
-            onClick={() => put({ panel: one.panel })}
-          >
-            {one.words}
-          </button>
-        ))}
+        {panels
+          .filter((one) => one.panel !== 'route' || hasRoute || panel === 'route')
+          .map((one) => (
+            <button
+              key={one.panel}
+              type="button"
+              role="tab"
+              id={`tab-${one.panel}`}
+              aria-controls="side-panel"
+              aria-selected={one.panel === panel}
+              onClick={() => put({ panel: one.panel })}
+            >
+              {one.words}
+            </button>
+          ))}
       </div>
       <div className="side-panel" role="tabpanel" id="side-panel" aria-labelledby={`tab-${panel}`} tabIndex={0}>
         <Guarded key={panel}>
@@ -156,6 +162,7 @@ function SidePanel() {
             {panel === 'means' && <MeansPanel />}
             {panel === 'findings' && assessment !== null && <Findings assessment={assessment} />}
             {panel === 'survey' && <Survey />}
+            {panel === 'route' && <RoutePanel />}
             {panel === 'circuit' && <CircuitPanel />}
             {panel === 'time' && <TimePanel />}
             {panel === 'spread' && <SpreadPanel />}

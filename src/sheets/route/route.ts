@@ -13,7 +13,7 @@ import { freeScale, scaleBar, scaleWords, standardScale } from '../scale.ts';
 import { linesOf } from '../text-width.ts';
 import { placed, projections, viewOf, type Projection, type RouteFrame, type View } from './views.ts';
 
-export type { RouteFrame } from './views.ts';
+export type { RouteFrame, ViewFrame } from './views.ts';
 
 export interface RouteOptions {
   /** Sheet, mm. */

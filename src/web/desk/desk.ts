@@ -17,6 +17,7 @@ export type Panel =
   | 'findings'
   | 'survey'
   | 'means'
+  | 'route'
   | 'circuit'
   | 'time'
   | 'spread'

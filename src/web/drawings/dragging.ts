@@ -60,7 +60,8 @@ export function nudged(document: unknown, handle: Handle, right: number, up: num
   }
 }
 
-function nudge(document: unknown, path: string, dimension: 'length' | 'angle', by: number): Change[] {
+/** Changes a length or an angle by millimetres or degrees. */
+export function nudge(document: unknown, path: string, dimension: 'length' | 'angle', by: number): Change[] {
   if (by === 0) return [];
   const text = valueAt(document, path);
   const read = typeof text === 'string' && text !== NOT_MEASURED ? readQuantity(text, dimension) : null;
@@ -73,7 +74,7 @@ function moved(document: unknown, path: string, dimension: 'length' | 'angle', v
 }
 
 /** Puts millimetres or degrees into a field in the unit that stands there, with its ±. */
-function put(document: unknown, path: string, dimension: Dimension, value: number, step: number): Change[] {
+export function put(document: unknown, path: string, dimension: Dimension, value: number, step: number): Change[] {
   const own = dimension === 'length' ? 'mm' : '°';
   const text = valueAt(document, path);
   const read = typeof text === 'string' && text !== NOT_MEASURED ? readQuantity(text, dimension) : null;

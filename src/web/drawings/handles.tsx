@@ -1,14 +1,12 @@
-/**
- * Handles over the mechanism drawing. Each is a named control: it can be dragged, moved with the arrow keys, or put by
- * typing. One gesture is one undo step; Escape, or a second finger, takes it back as if nothing had been.
- */
-import { memo, useEffect, useRef, useState, type KeyboardEvent, type PointerEvent } from 'react';
+/** Handles over the mechanism drawing. Each is a named control: it can be dragged, moved with the arrow keys, or put by typing. */
+import { memo, useState } from 'react';
 import type { Frame, Handle } from '../../sheets/mechanism.ts';
 import { valueAt } from '../../job/path.ts';
 import { cancelGesture, endOfGesture, propose } from '../desk/proposals.ts';
 import { desk, goToField, put, useDesk } from '../desk/desk.ts';
 import { dragged, nudged, type SheetPoint } from './dragging.ts';
 import { holdFrame, useDrawn } from './drawn.ts';
+import { newGesture, PointControl, type Grasp } from './point-control.tsx';
 import { reachOf } from './reach.ts';
 import { PIXELS_PER_MM } from './scale.ts';
 import { spread } from './spread.ts';
@@ -16,13 +14,7 @@ import { spread } from './spread.ts';
 /** A finger's width, and a little between. */
 const APART_PIXELS = 46;
 
-let gestures = 0;
 let arrowGesture = '';
-
-function newGesture(name: string): string {
-  gestures += 1;
-  return `move ${gestures} ${name}`;
-}
 
 export function Handles() {
   const drawn = useDrawn((state) => state.drawn);
@@ -74,125 +66,54 @@ interface PointProps {
   readonly choose: (name: string) => void;
 }
 
-interface Drag {
-  readonly pointer: number;
-  readonly gesture: string;
-  /** Where the sheet lay when it was taken: answers that grow by a line push it down, and the reading must not follow that. */
-  readonly sheet: DOMRect;
-  readonly frame: Frame;
-  /** From the handle to the finger that took it, mm of the sheet. */
-  readonly grip: SheetPoint;
-  readonly gapBefore: number;
-}
-
 const HandlePoint = memo(function HandlePoint({ handle, left, top, frame, width, height, choose }: PointProps) {
-  const drag = useRef<Drag | null>(null);
-  const [isHeld, setHeld] = useState(false);
-  const sheetOf = (event: PointerEvent<HTMLElement>): DOMRect =>
-    event.currentTarget.parentElement!.getBoundingClientRect();
-  const at = (event: PointerEvent<HTMLElement>, { left, top, width: w, height: h }: DOMRect): SheetPoint => {
-    return { x: ((event.clientX - left) / w) * width, y: height - ((event.clientY - top) / h) * height };
-  };
-  const begin = (event: PointerEvent<HTMLElement>) => {
-    if (drag.current !== null) return void cancel();
-    if (event.button !== 0 || !event.isPrimary) return;
-    choose(handle.name);
-    event.currentTarget.setPointerCapture(event.pointerId);
-    const sheet = sheetOf(event);
-    const { x, y } = at(event, sheet);
-    drag.current = {
-      pointer: event.pointerId,
-      sheet,
-      gesture: newGesture(handle.name),
-      frame,
-      grip: { x: x - handle.x, y: y - handle.y },
-      gapBefore: desk().gap_mm,
-    };
-    setHeld(true);
-    if (handle.moves !== null) holdFrame(frame);
-  };
-  const move = (event: PointerEvent<HTMLElement>) => {
-    const held = drag.current;
-    if (held === null || event.pointerId !== held.pointer) return;
-    const { x, y } = at(event, held.sheet);
-    const to = { x: x - held.grip.x, y: y - held.grip.y };
-    if (handle.kind === 'travel') return moveTravel(handle, held.frame, to);
-    void propose({
-      name: `Moved: ${handle.name}`,
-      gesture: held.gesture,
-      changes: (document) => dragged(document, handle, held.frame, to),
-    });
-  };
-  const finish = () => {
-    if (drag.current === null) return;
-    drag.current = null;
-    setHeld(false);
-    void endOfGesture().then(() => holdFrame(null));
-  };
-  const cancel = async () => {
-    const held = drag.current;
-    if (held === null) return;
-    drag.current = null;
-    setHeld(false);
-    if (handle.kind === 'travel') put({ gap_mm: held.gapBefore });
-    await cancelGesture(held.gesture);
-    put({ notice: { words: `${handle.name}: left where it was` } });
-    holdFrame(null);
-  };
-  useEffect(() => {
-    if (!isHeld) return;
-    const escape = (event: globalThis.KeyboardEvent) => {
-      if (event.key === 'Escape') void cancel();
-    };
-    const secondFinger = (event: globalThis.PointerEvent) => {
-      if (!event.isPrimary) void cancel();
-    };
-    window.addEventListener('keydown', escape);
-    window.addEventListener('pointerdown', secondFinger);
-    return () => {
-      window.removeEventListener('keydown', escape);
-      window.removeEventListener('pointerdown', secondFinger);
-    };
-  });
   return (
-    <button
-      type="button"
-      className={`handle handle-${handle.kind}${isHeld ? ' is-held' : ''}`}
-      aria-label={`${handle.name}: arrow keys move it, or drag`}
-      style={{ left: `${left * 100}%`, top: `${top * 100}%` }}
-      onPointerDown={begin}
-      onPointerMove={move}
-      onPointerUp={finish}
-      onPointerCancel={() => void cancel()}
-      onFocus={() => choose(handle.name)}
-      onKeyDown={(event) => arrow(event, handle)}
-      onKeyUp={(event) => {
-        if (event.key.startsWith('Arrow')) void endOfGesture();
-      }}
+    <PointControl
+      label={`${handle.name}: arrow keys move it, or drag`}
+      className={`handle-${handle.kind}`}
+      left={left}
+      top={top}
+      at={handle}
+      width={width}
+      height={height}
+      grasp={() => graspOf(handle, frame)}
+      nudge={(right, up, isRepeat) => nudge(handle, right, up, isRepeat)}
+      choose={() => choose(handle.name)}
     />
   );
 });
 
-const arrows: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowRight: [1, 0],
-  ArrowLeft: [-1, 0],
-  ArrowUp: [0, 1],
-  ArrowDown: [0, -1],
-};
+function graspOf(handle: Handle, frame: Frame): Grasp {
+  const gesture = newGesture(handle.name);
+  const gapBefore = desk().gap_mm;
+  if (handle.moves !== null) holdFrame(frame);
+  return {
+    moveTo(place) {
+      if (handle.kind === 'travel') return moveTravel(handle, frame, place);
+      void propose({
+        name: `Moved: ${handle.name}`,
+        gesture,
+        changes: (document) => dragged(document, handle, frame, place),
+      });
+    },
+    letGo: () => void endOfGesture().then(() => holdFrame(null)),
+    async takeBack() {
+      if (handle.kind === 'travel') put({ gap_mm: gapBefore });
+      await cancelGesture(gesture);
+      put({ notice: { words: `${handle.name}: left where it was` } });
+      holdFrame(null);
+    },
+  };
+}
 
-/** 1 mm, with shift 10, with alt 0.1; of a direction, degrees. A key held down is one gesture. */
-function arrow(event: KeyboardEvent, handle: Handle): void {
-  const way = arrows[event.key];
-  if (way === undefined || event.ctrlKey || event.metaKey) return;
-  event.preventDefault();
-  const size = event.shiftKey ? 10 : event.altKey ? 0.1 : 1;
-  const [right, up] = [way[0] * size, way[1] * size];
+/** By millimetres; of a direction, by degrees. */
+function nudge(handle: Handle, right: number, up: number, isRepeat: boolean): void {
   if (handle.kind === 'travel') {
     const { x, y } = handle.line ?? { x: -1, y: 0 };
-    setTravel(desk().gap_mm - Math.sign(right * x + up * y) * size);
+    setTravel(desk().gap_mm - Math.sign(right * x + up * y) * Math.max(Math.abs(right), Math.abs(up)));
     return;
   }
-  if (!event.repeat) arrowGesture = newGesture(handle.name);
+  if (!isRepeat) arrowGesture = newGesture(handle.name);
   void propose({
     name: `Moved: ${handle.name}`,
     gesture: arrowGesture,

@@ -1,0 +1,137 @@
+/** "Route": the run of a hand cable in plan and elevation, its corners as handles, and what each bend costs at the handle. */
+import { useEffect, useLayoutEffect, useRef, type ReactNode } from 'react';
+import { goToField, useDesk } from '../desk/desk.ts';
+import { propose } from '../desk/proposals.ts';
+import { PIXELS_PER_MM } from '../drawings/scale.ts';
+import { VerdictMark } from '../show/verdict-mark.tsx';
+import { verdictWords } from '../show/words.ts';
+import { cableOf } from './cable.ts';
+import { Corners } from './corners.tsx';
+import { CornerHandles } from './handles.tsx';
+import { distanceOf, firstRun } from './moves.ts';
+import './route.css';
+import { choose, followDesk, setSheetSizes, showSheetIn, useRoute } from './route.ts';
+
+export default function RoutePanel() {
+  const hasCable = useDesk(({ document }) => document !== null && cableOf(document) !== null);
+  const isEmpty = useDesk(({ document }) => document !== null && cableOf(document)?.cable.route.length === 0);
+  if (!hasCable) return <p>This job has no hand cable, and so no route.</p>;
+  return (
+    <div className="route-panel">
+      <Outcome />
+      {isEmpty ? <FirstRun /> : <Drawn />}
+    </div>
+  );
+}
+
+/** What the route decides: the effort at the handle, and room for the bends. */
+const decided = /(handle-pull|bends-fit|bend-radius)$/;
+
+function Outcome() {
+  const findings = useDesk(({ assessment }) => assessment?.findings ?? none).filter(({ id }) => decided.test(id));
+  // Room and radius are worth a line only where they do not hold.
+  const shown = findings.filter(({ id, verdict }) => id.endsWith('handle-pull') || verdict !== 'holds');
+  return (
+    <ul className="route-outcome" aria-label="What the route decides">
+      {shown.map(({ id, verdict, title, because }) => (
+        <li key={id}>
+          <span className="route-verdict">
+            <VerdictMark verdict={verdict} size={26} /> {verdictWords[verdict]}
+          </span>
+          <span>
+            <b>{title}.</b> {because}
+          </span>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+const none: readonly never[] = [];
+
+/** Nothing drawn yet: the two ends, as far apart as the survey says. */
+function FirstRun() {
+  const distance = useDesk(({ document }) => (document === null ? null : distanceOf(document)));
+  const drawRun = async () => {
+    await propose({ name: 'Draw the run', changes: firstRun });
+    choose(0);
+  };
+  return (
+    <div className="route-first">
+      <p>
+        The run is not drawn yet: length and bends of the survey count. Drawn, it says which bend costs most and what
+        moving it would save.
+      </p>
+      {distance === null ? (
+        <button type="button" onClick={() => goToField('survey.run.distance')}>
+          Read the distance of the run first
+        </button>
+      ) : (
+        <button type="button" className="strong" onClick={() => void drawRun()}>
+          Draw the run
+        </button>
+      )}
+    </div>
+  );
+}
+
+function Drawn() {
+  const trouble = useRoute((state) => state.trouble);
+  const box = useRef<HTMLDivElement>(null);
+  useEffect(followDesk, []);
+  useEffect(() => {
+    const element = box.current;
+    if (element === null) return;
+    const fit = () => {
+      const [route, effort] = [...element.querySelectorAll('.sheet')].map((sheet) => sheet.getBoundingClientRect());
+      if (route === undefined || effort === undefined || route.width === 0) return;
+      const millimetres = (pixels: number) => Math.max(60, Math.round(pixels / PIXELS_PER_MM));
+      setSheetSizes({
+        width: millimetres(route.width),
+        routeHeight: millimetres(route.height),
+        effortHeight: millimetres(effort.height),
+      });
+    };
+    const observer = new ResizeObserver(fit);
+    observer.observe(element);
+    fit();
+    return () => observer.disconnect();
+  }, []);
+  return (
+    <>
+      {trouble !== null && <p className="field-error">The route could not be drawn: {trouble}</p>}
+      <div className="route-sheets" ref={box}>
+        <figure>
+          <figcaption>The run, to scale: drag a corner, or move it with the arrow keys</figcaption>
+          <Sheet which="route">
+            <CornerHandles />
+          </Sheet>
+        </figure>
+        <figure>
+          <figcaption>How the effort builds up from the lever to the handle</figcaption>
+          <Sheet which="effort" />
+        </figure>
+      </div>
+      <Corners />
+    </>
+  );
+}
+
+interface SheetProps {
+  readonly which: 'route' | 'effort';
+  readonly children?: ReactNode;
+}
+
+function Sheet({ which, children }: SheetProps) {
+  const host = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    showSheetIn(which, host.current);
+    return () => showSheetIn(which, null);
+  }, [which]);
+  return (
+    <div className={`sheet route-sheet-${which}`}>
+      <div className="sheet-drawing" ref={host} />
+      {children}
+    </div>
+  );
+}
