@@ -142,8 +142,11 @@ test('a job without a cable has no such tab; an empty route begins with handle a
   }
   await page.getByRole('tab', { name: 'Survey', exact: true }).click();
   await page.locator('.step', { hasText: 'Means' }).click();
-  for (const corner of ['corner 2', 'corner 1'])
-    await page.getByRole('button', { name: `Remove ${corner} of Route from handle to lever`, exact: true }).click();
+  for (let left = 2; left > 0; left -= 1) {
+    const remove = page.getByRole('button', { name: /^Remove .* of Route from handle to lever$/ });
+    await remove.last().click();
+    await remove.nth(left - 1).waitFor({ state: 'detached' });
+  }
   await page.getByRole('tab', { name: 'Route', exact: true }).click();
   await page.getByRole('button', { name: 'Draw the run', exact: true }).click();
   await page.locator('.route-sheet-route .handle').first().waitFor();
