@@ -24,6 +24,8 @@ export interface RouteOptions {
   readonly scales?: 'standard' | 'free';
   /** Keeps scale and place of an earlier drawing. */
   readonly frame?: RouteFrame;
+  /** Words keep off the corners, so that handles have room there. */
+  readonly hasHandles?: boolean;
 }
 
 export interface RouteDrawing extends Drawing {
@@ -57,9 +59,9 @@ export function drawRoute(run: CableRun | null, options: RouteOptions = {}): Rou
         if (element.kind === 'circle') ground.fill(aroundCircle(element.centre, 2.2), 3);
       }
     }
-    for (const { corner } of run.misfits) {
-      const place = run.corners[corner];
-      if (place !== undefined) ground.fill(aroundCircle(view.at(place), 2.4), 3);
+    for (const [corner, place] of run.corners.entries()) {
+      if (options.hasHandles === true || run.misfits.some((misfit) => misfit.corner === corner))
+        ground.fill(aroundCircle(view.at(place), 2.4), 3);
     }
     parts.push(...own);
     wanted.push(...labelsOf(run, view, views, units));

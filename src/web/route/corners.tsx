@@ -3,9 +3,9 @@ import { useEffect, useState } from 'react';
 import type { HandCable } from '../../job/schema.ts';
 import { useDesk } from '../desk/desk.ts';
 import { propose } from '../desk/proposals.ts';
-import { Fields } from '../fields/field.tsx';
+import { Field } from '../fields/field.tsx';
 import { HolderOfFields } from '../fields/holder.ts';
-import type { Field, Form } from '../reckoning/form.ts';
+import type { Field as FieldForm, Form } from '../reckoning/form.ts';
 import { reckoner } from '../reckoning/reckoner.ts';
 import { useUnits } from '../show/units.ts';
 import { amount } from '../show/words.ts';
@@ -77,6 +77,15 @@ const misfitWords = {
   'same place': 'At the place of another corner',
 } as const;
 
+/** Here, where plan and elevation stand above, "up" alone could be either. */
+const labels: Readonly<Record<string, string>> = {
+  name: 'Name',
+  x: 'x, in plan to the right',
+  y: 'y, in plan up the sheet',
+  z: 'z, height',
+  radius: 'Radius of the bend',
+};
+
 interface CornerFieldsProps {
   readonly cable: HandCable;
   readonly path: string;
@@ -101,8 +110,18 @@ function CornerFields({ cable, path, corner }: CornerFieldsProps) {
       <legend>{upper(name)}</legend>
       <HolderOfFields value={jobHolder}>
         <div className="fields">
-          {/* The radius at an end is of no use. */}
-          <Fields path={`${path}.route[${corner}]`} fields={fields.filter(({ key }) => !isEnd || key !== 'radius')} />
+          {fields
+            // The radius at an end is of no use.
+            .filter(({ key }) => !isEnd || key !== 'radius')
+            .map(({ key, form, optional }) => (
+              <Field
+                key={key}
+                path={`${path}.route[${corner}].${key}`}
+                form={form}
+                optional={optional}
+                label={labels[key] ?? key}
+              />
+            ))}
         </div>
       </HolderOfFields>
       <div className="route-acts">
@@ -122,8 +141,8 @@ function CornerFields({ cable, path, corner }: CornerFieldsProps) {
 }
 
 /** The fields of a corner, out of the form of the whole document. */
-function useCornerForm(): readonly Field[] {
-  const [fields, setFields] = useState<readonly Field[]>([]);
+function useCornerForm(): readonly FieldForm[] {
+  const [fields, setFields] = useState<readonly FieldForm[]>([]);
   useEffect(() => {
     let isWanted = true;
     const load = async () => {
@@ -138,7 +157,7 @@ function useCornerForm(): readonly Field[] {
   return fields;
 }
 
-function cornerFields(form: Form): readonly Field[] {
+function cornerFields(form: Form): readonly FieldForm[] {
   const means = form.kind === 'group' ? form.fields.find(({ key }) => key === 'means')?.form : undefined;
   const cable = means?.kind === 'kinds' ? means.kinds.find(({ name }) => name === 'hand cable')?.form : undefined;
   const route = cable?.fields.find(({ key }) => key === 'route')?.form;

@@ -37,6 +37,7 @@ const work = {
       height: routeHeight,
       units,
       scales: 'free',
+      hasHandles: true,
       ...(held !== null && { frame: held }),
     });
     const effort = drawEffort(study, { width, height: effortHeight, units });
