@@ -61,8 +61,8 @@ test('a corner that is dragged changes the effort at the handle under the finger
   await untilEffort(page, 'changed', words);
   await page.mouse.up();
   const later = await routeOf(page, id);
-  assert.ok(Number.parseFloat(later[3]!.y) > Number.parseFloat(before[3]!.y) + 50, `${before[3]!.y} → ${later[3]!.y}`);
-  assert.equal(later[3]!.z, before[3]!.z, 'the plan does not move a height');
+  assert.ok(Number.parseFloat(later[3].y) > Number.parseFloat(before[3].y) + 50, `${before[3].y} → ${later[3].y}`);
+  assert.equal(later[3].z, before[3].z, 'the plan does not move a height');
   assert.match((await undo(page).getAttribute('title')) ?? '', /Moved: corner 3, Round the casing, in plan/);
   await undo(page).click();
   await untilEffort(page, 'same', words);
@@ -88,7 +88,7 @@ test('Escape in the middle of a drag leaves the route as it was', async () => {
 test('arrow keys move a corner by 1 mm, with shift 10, with alt 0.1; coordinates can be typed', async () => {
   const { page, id, context } = await ownJob(stage, FERRY);
   await openRoute(page);
-  const x = async () => Number.parseFloat((await routeOf(page, id))[3]!.x);
+  const x = async () => Number.parseFloat((await routeOf(page, id))[3].x);
   let expected = await x();
   for (const [key, by] of [
     ['ArrowRight', 1],
@@ -105,7 +105,7 @@ test('arrow keys move a corner by 1 mm, with shift 10, with alt 0.1; coordinates
   await typed.fill('1300 mm');
   await typed.press('Enter');
   await untilEffort(page, 'changed', words);
-  assert.equal((await routeOf(page, id))[3]!.y, '1300 mm');
+  assert.equal((await routeOf(page, id))[3].y, '1300 mm');
   await context.close();
 });
 

@@ -1,5 +1,6 @@
 /** The corners as a list, with what each bend costs, and the fields of the one that is chosen. */
 import { useEffect, useState } from 'react';
+import { NOT_MEASURED } from '../../job/quantity-text.ts';
 import type { HandCable } from '../../job/schema.ts';
 import { useDesk } from '../desk/desk.ts';
 import { propose } from '../desk/proposals.ts';
@@ -38,7 +39,7 @@ export function Corners() {
               onClick={() => choose(i)}
             >
               <span>{upper(cornerName(i, route.length, corner.name))}</span>
-              <BendWords corner={i} />
+              {isWhole(route, i) ? <BendWords corner={i} /> : <b className="route-missing">Not measured yet</b>}
             </button>
           </li>
         ))}
@@ -46,6 +47,13 @@ export function Corners() {
       <CornerFields key={chosen} cable={found.cable} path={found.path} corner={chosen} />
     </section>
   );
+}
+
+/** Without all readings of every corner nothing is drawn. The radius at an end is of no use. */
+function isWhole(route: HandCable['route'], corner: number): boolean {
+  const { x, y, z, radius } = route[corner] ?? {};
+  const isEnd = corner === 0 || corner === route.length - 1;
+  return [x, y, z, isEnd ? '' : radius].every((text) => text !== undefined && text !== NOT_MEASURED);
 }
 
 const upper = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);
