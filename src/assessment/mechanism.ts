@@ -4,6 +4,7 @@ import { springForce, leverSpringLength } from '../physics/spring/working.ts';
 import { inMillimetres } from './check.ts';
 import { addedOut, airRigOf, givenHome, type AirJob } from './air/air-rig.ts';
 import { isAir, isSolenoid } from './assess.ts';
+import type { CableJob } from './cable/assess.ts';
 import type {
   DrawnActuator,
   DrawnConnection,
@@ -14,6 +15,7 @@ import type {
   Point,
 } from './picture.ts';
 import { DefaultReader, valueOf } from './readings.ts';
+import { keepOutOf } from './keep-out.ts';
 import { leverOf, type Lever } from './lever.ts';
 import { rigOf, type MechanicalRig, type SolenoidJob } from './rig.ts';
 import { electricCorners, mechanicalSceneOf, neededAt, outAt, pullAt, type MechanicalScene } from './scene.ts';
@@ -29,7 +31,7 @@ export interface Mechanism {
 
 export function mechanismOf(job: Job): Mechanism {
   if (isSolenoid(job)) return solenoidMechanism(job);
-  return isAir(job) ? airMechanism(job) : leverOnly(job);
+  return isAir(job) ? airMechanism(job) : leverOnly(job as CableJob);
 }
 
 /** @param gap m from home, as the travel control stands */
@@ -94,6 +96,7 @@ function moverMechanism(
     endSwitchGap: rig.endSwitch === null ? null : orNull(rig.endSwitch.worksAtGap),
     home: Number.isNaN(travel.homeGap) ? null : position(rig, travel, travel.homeGap),
     rest: Number.isNaN(travel.startGap) ? null : position(rig, travel, rig.stroke),
+    keepOut: keepOutOf(job),
   };
   const fullArrow =
     3 * Math.max(1, ...scene.needed.high.needed.map((needed) => (Number.isFinite(needed) ? needed : 0)));
@@ -242,34 +245,40 @@ function shortOfHome(gap: number): string {
   return `Stopped ${inMillimetres(gap).toFixed(1)} mm from home: the lever is on its stop.`;
 }
 
-/** A lever worked by hand: its swing, and the line of the cable as far as it was laid out. */
-function leverOnly(job: Job): Mechanism {
+/** A lever worked by hand, as it stands at run: its swing, where the core is fastened and where its conduit ends. */
+function leverOnly(job: CableJob): Mechanism {
   const lever = leverOf(job, new DefaultReader());
-  const direction = orNull(valueOf(job.layout.pullDirection, 'angle'));
-  const homePin = pointOrNull(valueOf(job.layout.homePin.x, 'length'), valueOf(job.layout.homePin.y, 'length'));
+  const { leverEnd, core } = job.means;
+  const radius = valueOf(leverEnd.radius, 'length');
+  const armMinusShaft = valueOf(leverEnd.angle, 'angle');
+  const end = pointOrNull(valueOf(leverEnd.conduitEnd.x, 'length'), valueOf(leverEnd.conduitEnd.y, 'length'));
+  const fastened = (shaftAngle: number) =>
+    pointOrNull(radius * Math.cos(shaftAngle + armMinusShaft), radius * Math.sin(shaftAngle + armMinusShaft));
   const at = (shaftAngle: number): DrawnPosition => ({
     gap: null,
-    pin: null,
-    armAngle: orNull(shaftAngle + lever.armMinusShaft),
+    pin: fastened(shaftAngle),
+    armAngle: orNull(shaftAngle + armMinusShaft),
     overTravel: 0,
     slack: false,
   });
+  const atRun = fastened(lever.run);
   const picture: MechanismPicture = {
     works: 'by hand',
     sense: lever.toStop,
-    homePin,
-    pullDirection: direction,
+    homePin: atRun,
+    pullDirection: end === null || atRun === null ? null : Math.atan2(end.y - atRun.y, end.x - atRun.x),
     stroke: null,
-    armMinusShaft: orNull(lever.armMinusShaft),
+    armMinusShaft: orNull(armMinusShaft),
     shaftAngles: shaftAngles(lever),
     down: downOf(job),
-    connection: connectionOf(job),
+    // The core is fastened to the arm itself.
+    connection: { kind: 'short chain', armRadius: orNull(radius), length: 0 },
     actuator: {
       kind: 'hand cable',
       action: 'pull',
-      mouth: homePin,
+      mouth: end,
       guideLength: null,
-      plungerDiameter: null,
+      plungerDiameter: orNull(valueOf(core.diameter, 'length')),
       bore: null,
     },
     endSwitchGap: null,
@@ -277,6 +286,7 @@ function leverOnly(job: Job): Mechanism {
     home: at(lever.noFuel),
     rest: at(lever.run),
     springs: [],
+    keepOut: keepOutOf(job),
     forces: null,
     trouble: null,
   };

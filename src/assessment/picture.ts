@@ -39,6 +39,8 @@ export interface MechanismPicture {
   /** Where it comes to rest without current. */
   readonly rest: DrawnPosition | null;
   readonly springs: readonly DrawnSpring[];
+  /** What stands in the way, of which place and size are known. */
+  readonly keepOut: readonly DrawnKeepOut[];
   readonly forces: DrawnForces | null;
   /** One sentence where the parts cannot stand like this: "the link does not reach at 12.0 mm from home". */
   readonly trouble: string | null;
@@ -118,6 +120,12 @@ export interface DrawnSpring {
   /** Index in `return.springs` of the job document, which a dragged anchor changes. */
   readonly index: number;
 }
+
+/** A shape that nothing may enter, m; `index` is its place in `space.keepOut` of the job document. */
+export type DrawnKeepOut = { readonly index: number; readonly name: string } & (
+  | { readonly shape: 'circle'; readonly centre: Point; readonly radius: number }
+  | { readonly shape: 'rectangle'; readonly from: Point; readonly to: Point }
+);
 
 /** Forces at the gap of `now`, N. */
 export interface DrawnForces {

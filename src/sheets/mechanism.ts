@@ -13,6 +13,7 @@ import { drawGapDimension, gapReach } from './mechanism/dimension.ts';
 import { endsOfSwing, leverAngles } from './mechanism/fit.ts';
 import { drawForces } from './mechanism/forces.ts';
 import { handlesOf, type Handle } from './mechanism/handles.ts';
+import { drawKeepOut, keepOutHandles, keepOutLabels } from './mechanism/keep-out.ts';
 import { drawJoint, leverPoint } from './mechanism/joint.ts';
 import { wantedLabels } from './mechanism/labels.ts';
 import { drawAngles, drawLever, drawPointer, drawShaft } from './mechanism/lever.ts';
@@ -64,7 +65,8 @@ export function drawMechanism(given: MechanismPicture, options: MechanismOptions
   const { width = 200, height = 130, units = metricUnits, scales = 'free' } = options;
   const staged = stage(given, { width, height, units, scales, frame: options.frame });
   const { picture, frame } = staged;
-  const still = drawStill(staged);
+  const sheet: Box = { left: 0, right: width, bottom: 0, top: height };
+  const still = [...drawKeepOut(frame, picture.keepOut, sheet), ...drawStill(staged)];
   const moving = drawMoving(staged);
   const bottom = drawFoot(staged, width);
   const missing = missingReadings(picture);
@@ -87,7 +89,7 @@ export function drawMechanism(given: MechanismPicture, options: MechanismOptions
   if (notices.length > 0)
     occupied.push({ left: 0, right: width, top: height, bottom: height - 9 - notices.length * 4.5 });
   const labels = placeLabels(
-    wantedLabels(staged, width >= ROOMY),
+    [...wantedLabels(staged, width >= ROOMY), ...keepOutLabels(frame, picture.keepOut, sheet)],
     { left: 3, right: width - 3, bottom: 3, top: height - 3 },
     ground,
     occupied,
@@ -105,7 +107,7 @@ export function drawMechanism(given: MechanismPicture, options: MechanismOptions
     ],
     sentences: sentencesOf(picture, units, missing),
     frame,
-    handles: handlesOf(staged),
+    handles: [...handlesOf(staged), ...keepOutHandles(frame, picture.keepOut, sheet)],
   };
 }
 

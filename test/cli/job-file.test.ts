@@ -56,7 +56,10 @@ test('what is no job at all is refused with the reason', async () => {
     [file('empty.json', ''), /not JSON/],
     [file('words.json', 'hello \u001b[31m'), /not JSON/],
     [file('list.json', '[]'), /a job document is a JSON object/],
-    [file('newer.json', writeJob(demo('ferry')).replace(/"version": \d+/, '"version": 9')), /written by a newer program/],
+    [
+      file('newer.json', writeJob(demo('ferry')).replace(/"version": \d+/, '"version": 9')),
+      /written by a newer program/,
+    ],
     [file('large.json', 'x'.repeat(10_000_000)), /at most 2000000 characters/],
     [file('deep.json', '['.repeat(1_000_000)), /cannot be read/],
     [

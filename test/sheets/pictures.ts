@@ -22,6 +22,7 @@ export interface Invention {
   readonly overTravel?: number;
   readonly springOnPlunger?: boolean;
   readonly name?: string;
+  readonly keepOut?: MechanismPicture['keepOut'];
 }
 
 export function invent(invention: Invention): MechanismPicture {
@@ -38,6 +39,7 @@ export function invent(invention: Invention): MechanismPicture {
     overTravel = 0,
     springOnPlunger = false,
     name = 'Return spring',
+    keepOut = [],
   } = invention;
   const flip = mirrored ? -1 : 1;
   const place = (x: number, y: number): Point => ({
@@ -124,6 +126,7 @@ export function invent(invention: Invention): MechanismPicture {
     home: position(0, overTravel > 0 ? overTravel : 0),
     rest: position(rest, 0),
     springs: [spring],
+    keepOut,
     forces: {
       pullLeast: 1.1 / (gap + 0.006) + 8,
       pullGreatest: 1.7 / (gap + 0.006) + 12,
@@ -153,6 +156,7 @@ export const unmeasured: MechanismPicture = {
   home: null,
   rest: null,
   springs: [],
+  keepOut: [],
   forces: null,
   trouble: null,
 };

@@ -4,6 +4,7 @@ import { known } from '../amounts.ts';
 import { boxAround, minus, plus, point, polar, times, turned, type Box, type Point } from '../plane.ts';
 import { freeScale, standardScale } from '../scale.ts';
 import { drawActuator } from './actuator.ts';
+import { keepOutCorners } from './keep-out.ts';
 import type { LeverShape } from './lever.ts';
 import { onAxis, toSheet, type Axis, type Frame } from './view.ts';
 
@@ -66,8 +67,21 @@ function extent(picture: MechanismPicture, shape: LeverShape | null, axis: Axis 
     if (spring.from !== null) around(spring.from, 0.003);
     if (spring.to !== null) points.push(...endsOfSwing(picture, spring.to));
   }
-  const box = boxAround(points);
-  return box ?? { left: 0, bottom: 0, right: 0, top: 0 };
+  const box = boxAround(points) ?? { left: 0, bottom: 0, right: 0, top: 0 };
+  return withKeepOut(box, picture);
+}
+
+/** What stands in the way is seen too, but a bulkhead may not shrink the lever: each side gives way by a third at most. */
+function withKeepOut(box: Box, { keepOut }: MechanismPicture): Box {
+  const around = boxAround(keepOut.flatMap(keepOutCorners));
+  if (around === null) return box;
+  const [across, up] = [(box.right - box.left) / 3, (box.top - box.bottom) / 3];
+  return {
+    left: Math.min(box.left, Math.max(around.left, box.left - across)),
+    right: Math.max(box.right, Math.min(around.right, box.right + across)),
+    bottom: Math.min(box.bottom, Math.max(around.bottom, box.bottom - up)),
+    top: Math.max(box.top, Math.min(around.top, box.top + up)),
+  };
 }
 
 /**

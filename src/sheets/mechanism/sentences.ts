@@ -2,6 +2,7 @@
 import type { MechanismPicture } from '../../assessment/picture.ts';
 import type { DisplayUnits } from '../../units/display.ts';
 import { amount, range } from '../amounts.ts';
+import { keepOutNames } from './keep-out.ts';
 
 export function missingReadings({
   homePin,
@@ -68,6 +69,17 @@ export function sentencesOf(picture: MechanismPicture, units: DisplayUnits, miss
     if (spring.slack) sentences.push(`${spring.name} is slack.`);
     else if (spring.force !== null) sentences.push(`${spring.name} ${force(spring.force)}.`);
   }
+  const names = keepOutNames(picture.keepOut);
+  picture.keepOut.forEach((shape, i) => {
+    const length = (value: number): string => amount(value, 'length', units);
+    const at = ({ x, y }: { readonly x: number; readonly y: number }): string =>
+      `${length(Math.abs(x))} ${x < 0 ? 'left' : 'right'}, ${length(Math.abs(y))} ${y < 0 ? 'down' : 'up'}`;
+    sentences.push(
+      shape.shape === 'circle'
+        ? `In the way: ${names[i]}, round, centre ${at(shape.centre)} of the shaft, radius ${length(shape.radius)}.`
+        : `In the way: ${names[i]}, from ${at(shape.from)} to ${at(shape.to)} of the shaft.`,
+    );
+  });
   if (picture.trouble !== null) sentences.push(picture.trouble);
   if (missing.length > 0) sentences.push(`Not measured: ${missing.join(', ')}.`);
   return sentences;

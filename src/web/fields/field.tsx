@@ -195,20 +195,19 @@ function ComputedField({ path, form, label }: Of<'computed'>) {
   );
 }
 
-function ListField({ path, form, label }: Of<'list'>) {
+function ListField({ path, form, label, optional }: Of<'list'>) {
   const holder = useHolder();
   const rows = useValue(path) as readonly unknown[] | undefined;
   const length = rows?.length ?? 0;
   const nameOf = (index: number): string => holder.words.rowName(path, index);
   const add = () =>
     set(holder, path, [...(rows ?? []), nextRow(holder, form.item, rows?.at(-1))], `${nameOf(length)} added`);
-  const remove = (at: number) =>
-    set(
-      holder,
-      path,
-      rows?.filter((_, i) => i !== at),
-      `${nameOf(at)} removed`,
-    );
+  // A list that may be left out is left out when its last row goes, where it may not be empty.
+  const least = optional ? 0 : form.least;
+  const remove = (at: number) => {
+    const left = rows?.filter((_, i) => i !== at) ?? [];
+    set(holder, path, left.length < form.least ? undefined : left, `${nameOf(at)} removed`);
+  };
   return (
     <fieldset className="group list" id={`field-${path}`}>
       <legend>{label}</legend>
@@ -218,7 +217,7 @@ function ListField({ path, form, label }: Of<'list'>) {
         <div className="row" key={i} role="group" aria-label={nameOf(i)}>
           <div className="row-head">
             <span className="row-name">{nameOf(i)}</span>
-            {length > form.least && (
+            {length > least && (
               <button
                 type="button"
                 className="small"
@@ -245,8 +244,10 @@ function ListField({ path, form, label }: Of<'list'>) {
 
 function Row({ path, form }: { readonly path: string; readonly form: Form }) {
   if (form.kind === 'group') return <Fields path={path} fields={form.fields} />;
-  return <Field path={path} form={form} optional={false} label={form.kind === 'kinds' ? 'Which' : 'Words'} />;
+  return <Field path={path} form={form} optional={false} label={rowLabels[form.kind] ?? 'Words'} />;
 }
+
+const rowLabels: Partial<Record<Form['kind'], string>> = { kinds: 'Which', choice: 'Which', quantity: 'Size' };
 
 /** A new row begins with what the holder keeps of the last one, such as the state of the engine. */
 function nextRow({ keepsInNextRow }: Holder, form: Form, last: unknown): unknown {

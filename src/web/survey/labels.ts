@@ -162,6 +162,13 @@ const labels: Readonly<Record<string, string>> = {
   holdDrop: 'Voltage drop in hold',
   wanted: 'Wanted margins',
   notes: 'Notes',
+  space: 'What a proposal may change',
+  connections: 'Connections that can be made',
+  armHoles: 'Holes that the arm has',
+  links: 'Links and chains at hand',
+  keepOut: 'What is in the way',
+  shape: 'Shape',
+  centre: 'Centre',
 };
 
 /** Where one key means different things in different parts. */
@@ -202,6 +209,12 @@ const labelsAt: Readonly<Record<string, string>> = {
   'supply.cutOut.after': 'Cuts out after',
   'supply.suppression.resistance': 'Resistor beside the diode',
   'supply.suppression.voltage': 'Lets go at',
+  'space.bracket': 'Where the home pin may stand',
+  'space.bracket.x': 'Left and right',
+  'space.bracket.y': 'Down and up',
+  'space.direction': 'Which way the plunger may pull',
+  'space.keepOut.from': 'One corner',
+  'space.keepOut.to': 'The corner across',
 };
 
 /** Rows of a list, one of them: "reading 3". */
@@ -213,6 +226,12 @@ const rowNames: Readonly<Record<string, string>> = {
   contacts: 'Contact',
   stations: 'Station',
   lines: 'Gap',
+  connections: 'Connection',
+  armHoles: 'Hole',
+  links: 'Link',
+  keepOut: 'Shape',
+  route: 'Corner',
+  considered: 'Means',
 };
 
 export function rowName(listKey: string, index: number): string {
@@ -263,10 +282,12 @@ export function askWords(path: string): { readonly question: string; readonly fi
 /** The steps of the survey, in the order of the job, and the parts of the document that each holds. */
 export const surveySteps = [
   { key: 'survey', title: 'Survey', parts: ['survey'] },
-  { key: 'means', title: 'Means', parts: ['means', 'handStop', 'considered'] },
+  { key: 'means', title: 'Means', parts: ['means', 'handStop'] },
   { key: 'layout', title: 'Layout', parts: ['layout'] },
   { key: 'return', title: 'Return spring', parts: ['return'] },
   { key: 'supply', title: 'Supply', parts: ['supply'] },
   { key: 'surroundings', title: 'Surroundings', parts: ['surroundings'] },
+  { key: 'space', title: 'Room to change', parts: ['space'] },
+  { key: 'considered', title: 'Other means', parts: ['considered'] },
   { key: 'wanted', title: 'Margins, notes', parts: ['name', 'wanted', 'notes'] },
 ] as const;
