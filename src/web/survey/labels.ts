@@ -288,6 +288,6 @@ export const surveySteps = [
   { key: 'supply', title: 'Supply', parts: ['supply'] },
   { key: 'surroundings', title: 'Surroundings', parts: ['surroundings'] },
   { key: 'space', title: 'Room to change', parts: ['space'] },
-  { key: 'considered', title: 'Other means', parts: ['considered'] },
+  { key: 'considered', title: 'Compared with', parts: ['considered'] },
   { key: 'wanted', title: 'Margins, notes', parts: ['name', 'wanted', 'notes'] },
 ] as const;

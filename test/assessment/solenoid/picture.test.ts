@@ -9,7 +9,7 @@ import { steelTables } from '../../../src/physics/magnetics/steel.ts';
 import { solenoidField } from '../../../src/physics/solenoid/field/solenoid-field.ts';
 
 const examples = ['solenoid-railcar', 'solenoid-pump-house', 'solenoid-ferry-spare'].map((name): SolenoidDocument => {
-  const reading = readSolenoid(readFileSync(new URL(`../../examples/${name}.json`, import.meta.url), 'utf8'));
+  const reading = readSolenoid(readFileSync(new URL(`../../../examples/${name}.json`, import.meta.url), 'utf8'));
   assert.ok(reading.ok);
   return reading.solenoid;
 });
