@@ -1,4 +1,5 @@
 /** What moving, adding and taking away a corner does to the route, as changes with text as a person would type it. */
+import type { Calibrated } from '../../assessment/cable/data.ts';
 import { change, type Change } from '../../job/change.ts';
 import { quantityIn } from '../../job/quantity-text.ts';
 import type { HandCable, Job } from '../../job/schema.ts';
@@ -110,5 +111,21 @@ export function firstRun(document: Job): Change[] {
       { name: 'Handle', x: nought, y: nought, z: nought },
       { name: 'Conduit end at the lever', x: far, y: nought, z: nought },
     ]),
+  ];
+}
+
+/**
+ * What two readings at the handle said of the core, written down as friction and drag, and the readings put away: they were
+ * taken on the run as it was, and another run would be read into them anew.
+ */
+export function keepFriction(document: Job, { friction, frictionLow, frictionHigh, drag_N }: Calibrated): Change[] {
+  const found = cableOf(document);
+  if (found === null || found.cable.readings === undefined) return [];
+  const digits = (value: number) => Number(value.toPrecision(3));
+  const half = Math.max(frictionHigh - friction, friction - frictionLow);
+  return [
+    change(document, `${found.path}.friction`, `${digits(friction)} ± ${digits(half)}`),
+    change(document, `${found.path}.drag`, `${digits(drag_N)} N`),
+    change(document, `${found.path}.readings`, undefined),
   ];
 }

@@ -8,7 +8,7 @@ import { verdictWords } from '../show/words.ts';
 import { cableOf } from './cable.ts';
 import { Corners } from './corners.tsx';
 import { CornerHandles } from './handles.tsx';
-import { distanceOf, firstRun } from './moves.ts';
+import { distanceOf, firstRun, keepFriction } from './moves.ts';
 import './route.css';
 import { choose, followDesk, setSheetSizes, showSheetIn, useRoute } from './route.ts';
 
@@ -19,6 +19,7 @@ export default function RoutePanel() {
   return (
     <div className="route-panel">
       <Outcome />
+      <ReadingsHere />
       {isEmpty ? <FirstRun /> : <Drawn />}
     </div>
   );
@@ -48,6 +49,26 @@ function Outcome() {
 }
 
 const none: readonly never[] = [];
+
+/** While readings at the handle count, the friction follows from them for every route that is drawn. */
+function ReadingsHere() {
+  const isRead = useDesk(({ document }) => document !== null && cableOf(document)?.cable.readings !== undefined);
+  const calibrated = useRoute((state) => state.drawn?.study.calibrated ?? null);
+  if (!isRead || calibrated === null) return null;
+  const keep = () =>
+    propose({ name: 'Keep the friction of the readings', changes: (document) => keepFriction(document, calibrated) });
+  return (
+    <div className="route-first">
+      <p>
+        The friction comes from two readings at the handle, taken on the run as it is: moving a bend reads them anew,
+        and the effort hardly follows. To try another run, keep the friction that they gave and put them away.
+      </p>
+      <button type="button" onClick={() => void keep()}>
+        Keep the friction, put the readings away
+      </button>
+    </div>
+  );
+}
 
 /** Nothing drawn yet: the two ends, as far apart as the survey says. */
 function FirstRun() {

@@ -21,7 +21,7 @@ export interface DrawnRoute {
   readonly effort: SvgNode;
   readonly frame: RouteFrame | null;
   readonly sizes: RouteSizes;
-  readonly study: Pick<CableStudy, 'run' | 'worst' | 'now' | 'limit'>;
+  readonly study: Pick<CableStudy, 'run' | 'worst' | 'now' | 'limit' | 'calibrated'>;
 }
 
 const work = {
@@ -30,7 +30,7 @@ const work = {
     const found = cableOf(document);
     if (found === null) return null;
     const study = cableStudy(document, found.cable);
-    const { run, worst, now, limit } = study;
+    const { run, worst, now, limit, calibrated } = study;
     const { width, routeHeight, effortHeight } = sizes;
     const route = drawRoute(run, {
       width,
@@ -46,7 +46,7 @@ const work = {
       effort: svgTree(effort, { idPrefix: 'route-effort-' }),
       frame: route.frame,
       sizes,
-      study: { run, worst, now, limit },
+      study: { run, worst, now, limit, calibrated },
     };
   },
 };

@@ -9,7 +9,7 @@ import type { HandCable, Job } from '../../../src/job/schema.ts';
 import { drawRoute } from '../../../src/sheets/route/route.ts';
 import { viewOf } from '../../../src/sheets/route/views.ts';
 import { cableOf } from '../../../src/web/route/cable.ts';
-import { addedAfter, firstRun, movedBy, movedTo, takenAway } from '../../../src/web/route/moves.ts';
+import { addedAfter, firstRun, keepFriction, movedBy, movedTo, takenAway } from '../../../src/web/route/moves.ts';
 
 const demo = (name: string): Job => {
   const url = new URL(`../../../src/job/demos/${name}.json`, import.meta.url);
@@ -125,4 +125,19 @@ test('the cable is the means, or else the hand stop beside it, or none', () => {
   assert.equal(cableOf(beside)?.path, 'handStop');
   const moved = apply(beside, movedBy(beside, 1, drawn().views[1], 10, 0));
   assert.equal(cable(moved).route[1].x, '10 mm');
+});
+
+test('with the friction kept and the readings put away the effort is as before, and follows the run from then on', () => {
+  const { calibrated, worst } = study(ferry);
+  assert.ok(calibrated !== null && worst?.handleForce_N !== undefined && worst.handleForce_N !== null);
+  const kept = apply(ferry, keepFriction(ferry, calibrated));
+  reads(kept);
+  assert.equal(cable(kept).readings, undefined);
+  const after = study(kept).worst?.handleForce_N;
+  assert.ok(typeof after === 'number' && Math.abs(after / worst.handleForce_N - 1) < 0.01, `${after} N`);
+  const farther = apply(kept, [{ path: 'means.route[3].y', from: cable(kept).route[3].y, to: '1650 mm' }]);
+  const moved = study(farther).worst?.handleForce_N;
+  assert.ok(typeof moved === 'number' && moved > after + 1, `${moved} N after ${after} N`);
+  assert.deepEqual(apply(kept, inverse(keepFriction(ferry, calibrated))), ferry);
+  assert.deepEqual(keepFriction(kept, calibrated), [], 'nothing to put away any more');
 });
