@@ -3,7 +3,7 @@ import type { Job } from '../job/schema.ts';
 import { metricUnits, type DisplayUnits } from '../units/quantity.ts';
 import { assessAir, timedAirFindings } from './air/assess.ts';
 import type { AirJob } from './air/air-rig.ts';
-import { findingOf, type Check, type Context, type Reach } from './check.ts';
+import { findingsOf, type Check, type Context, type Reach } from './check.ts';
 import { holdHeat, pullInCurrent, resistorHeat, voltsAtCoil } from './checks/current.ts';
 import { adjusterRange } from './checks/adjuster.ts';
 import { comesHome, endSwitchWorked, freeToReachRun, reachesNoFuel } from './checks/ends.ts';
@@ -21,7 +21,7 @@ import { answersOf } from './answers.ts';
 import { assessCable, type CableJob } from './cable/assess.ts';
 import { CAUTION, worstFirst, worstVerdict, type Assessment, type Finding } from './finding.ts';
 import { handStopChecks } from './hand-stop/checks.ts';
-import { missingReadings, needsOf } from './needs.ts';
+import { needsOf } from './needs.ts';
 import { remarksOn } from './remarks.ts';
 import { rigOf, type SolenoidJob } from './rig.ts';
 import { electricCorners, scenesOf } from './scene.ts';
@@ -51,14 +51,12 @@ function assessSolenoid(job: SolenoidJob, units: DisplayUnits, reach: Reach): As
   const electric = electricCorners(rig);
   const scenes = scenesOf(rig, electric);
   const context: Context = { rig, scenes, electric, needs: needsOf(job), say: wordsIn(units) };
-  const missing = missingReadings(job);
-  const findings = [
+  const checks = [
     ...checksOf(context),
     ...handStopChecks(context),
     ...(reach === 'in time' ? timedChecks(context) : []),
-  ]
-    .map((check) => findingOf(check, missing))
-    .sort(worstFirst);
+  ];
+  const findings = findingsOf(checks, job).sort(worstFirst);
   const [asSurveyed] = scenes;
   return {
     version: 1,
@@ -106,10 +104,10 @@ export function timedFindings(job: Job, ids: ReadonlySet<string>, units: Display
     needs: needsOf(job),
     say: wordsIn(units),
   };
-  const missing = missingReadings(job);
-  return timedChecks(context)
-    .filter(({ id }) => ids.has(id))
-    .map((check) => findingOf(check, missing));
+  return findingsOf(
+    timedChecks(context).filter(({ id }) => ids.has(id)),
+    job,
+  );
 }
 
 /** Questions of the first second and the next hour: some milliseconds of work. */

@@ -2,7 +2,7 @@
 import type { Job } from '../job/schema.ts';
 import { converterFromSI, fromSI, toSI } from '../units/quantity.ts';
 import type { Finding, Place, Question, Verdict } from './finding.ts';
-import type { MechanicalNeeds, Needs } from './needs.ts';
+import { missingReadings, type MechanicalNeeds, type Needs } from './needs.ts';
 import type { MechanicalRig, Rig } from './rig.ts';
 import type { ElectricCorner, End, MechanicalScene, Scene, Warmth } from './scene.ts';
 import type { Station } from './travel.ts';
@@ -107,6 +107,12 @@ export function findingOf(check: Check, missingReadings: ReadonlySet<string>): F
     needs: check.needs,
     remedies: [],
   };
+}
+
+/** What all of these checks find in a job, in their own order. */
+export function findingsOf(checks: readonly Check[], job: Job): Finding[] {
+  const missing = missingReadings(job);
+  return checks.map((check) => findingOf(check, missing));
 }
 
 const nothing: readonly string[] = [];

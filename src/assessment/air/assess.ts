@@ -1,6 +1,6 @@
 /** From a job with an air cylinder to its answers. */
 import { answersOf } from '../answers.ts';
-import { findingOf, type Check, type Reach } from '../check.ts';
+import { findingsOf, type Check, type Reach } from '../check.ts';
 import { adjusterRange } from '../checks/adjuster.ts';
 import { doesNotBind, doesNotCock, turnsTheRightWay } from '../checks/binding.ts';
 import { chainStaysTaut, connectionRange, overTravelStaysShut } from '../checks/connection.ts';
@@ -8,7 +8,6 @@ import { comesHome, freeToReachRun, reachesNoFuel } from '../checks/ends.ts';
 import { lockRatio, returnsFromEveryGap, returnsFromHome } from '../checks/return.ts';
 import { springsWithinLimits } from '../checks/spring.ts';
 import { CAUTION, worstFirst, worstVerdict, type Assessment, type Finding } from '../finding.ts';
-import { missingReadings } from '../needs.ts';
 import { mechanicalSweepOf, travelFigures } from '../sweep.ts';
 import { wordsIn } from '../words.ts';
 import { metricUnits, type DisplayUnits } from '../../units/quantity.ts';
@@ -25,14 +24,12 @@ import { airRemarks } from './remarks.ts';
 export function assessAir(job: AirJob, units: DisplayUnits, reach: Reach): Assessment {
   const context = airContextOf(job, wordsIn(units));
   const { air, rig, scenes } = context;
-  const missing = missingReadings(job);
-  const findings = [
+  const checks = [
     ...airChecks(context),
     ...handStopChecks(context),
     ...(reach === 'in time' ? airTimeChecks(context) : []),
-  ]
-    .map((check) => findingOf(check, missing))
-    .sort(worstFirst);
+  ];
+  const findings = findingsOf(checks, job).sort(worstFirst);
   const [asSurveyed] = scenes;
   const [least, greatest] = [givenHome(air, air.low), givenHome(air, air.high)];
   return {
@@ -88,8 +85,8 @@ function airChecks(context: AirContext): Check[] {
 /** The findings in time of these names alone, where a search asks for one of them at a thousand settings. */
 export function timedAirFindings(job: AirJob, ids: ReadonlySet<string>, units: DisplayUnits = metricUnits): Finding[] {
   const context = airContextOf(job, wordsIn(units));
-  const missing = missingReadings(job);
-  return airTimeChecks(context)
-    .filter(({ id }) => ids.has(id))
-    .map((check) => findingOf(check, missing));
+  return findingsOf(
+    airTimeChecks(context).filter(({ id }) => ids.has(id)),
+    job,
+  );
 }

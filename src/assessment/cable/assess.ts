@@ -2,10 +2,9 @@
 import type { HandCable, Job } from '../../job/schema.ts';
 import type { DisplayUnits } from '../../units/quantity.ts';
 import { answersOf } from '../answers.ts';
-import { findingOf, type Check } from '../check.ts';
+import { findingsOf, type Check } from '../check.ts';
 import { fuelOffBeforeStop, leverComesBack } from '../checks/lever-alone.ts';
 import { CAUTION, worstFirst, worstVerdict, type Assessment } from '../finding.ts';
-import { missingReadings } from '../needs.ts';
 import { DefaultReader } from '../readings.ts';
 import { wordsIn } from '../words.ts';
 import { comesBackOnCable } from './checks/back.ts';
@@ -26,10 +25,7 @@ export function isByHand(job: Job): job is CableJob {
 
 export function assessCable(job: CableJob, units: DisplayUnits): Assessment {
   const context = cableContext(job, job.means, wordsIn(units));
-  const missing = missingReadings(job);
-  const findings = checksOfCable(context)
-    .map((check) => findingOf(check, missing))
-    .sort(worstFirst);
+  const findings = findingsOf(checksOfCable(context), job).sort(worstFirst);
   return {
     version: 1,
     job: job.name,
@@ -48,7 +44,7 @@ export function assessCable(job: CableJob, units: DisplayUnits): Assessment {
 }
 
 /** Every question that is asked of a hand cable that is the means of a job. */
-export function checksOfCable(context: CableContext): Check[] {
+function checksOfCable(context: CableContext): Check[] {
   const { rig, say } = context;
   // Its own list of what was assumed: the rig has told all of it already.
   const reader = new DefaultReader();

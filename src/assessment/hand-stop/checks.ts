@@ -10,7 +10,7 @@ import { poseOnLever } from '../cable/force.ts';
 import { decided, inDegrees, unique, type Check, type MechanicalContext } from '../check.ts';
 import { leverOf } from '../lever.ts';
 import { DefaultReader } from '../readings.ts';
-import { turnWithMoverStuck } from './free-turn.ts';
+import { turnWhile, turnWithMoverStuck } from './free-turn.ts';
 import { hungLever } from './hung-lever.ts';
 import { carriedAlong, carriedAt } from './means-at-rest.ts';
 
@@ -45,8 +45,6 @@ function carriedPaths({ rig, needs }: MechanicalContext): readonly string[] {
   return rig.toStop && rig.linkage.kind !== 'chain' ? needs.pullNeeded : [];
 }
 
-const joints = { slot: 'slot', link: 'link', chain: 'chain', pin: 'pin' } as const;
-
 function worksWithMeansStuck(context: MechanicalContext): Check {
   const { rig, needs, say } = context;
   const stuck = `${rig.mover} stuck ${rig.toStop ? 'out' : 'at home'}`;
@@ -72,8 +70,8 @@ function worksWithMeansStuck(context: MechanicalContext): Check {
         at: null,
         because:
           margin < 0
-            ? `With the ${stuck} the ${joints[rig.linkage.kind]} leaves the lever ${say.angle(turn)} of the ${say.angle(asked)} that no-fuel asks: a short chain, or a joint that can be pulled apart by hand, would leave it free.`
-            : `With the ${stuck} the ${joints[rig.linkage.kind]} leaves the lever ${say.angle(turn)}; no-fuel asks ${say.angle(asked)}.`,
+            ? `With the ${stuck} the ${rig.linkage.kind} leaves the lever ${say.angle(turn)} of the ${say.angle(asked)} that no-fuel asks: a short chain, or a joint that can be pulled apart by hand, would leave it free.`
+            : `With the ${stuck} the ${rig.linkage.kind} leaves the lever ${say.angle(turn)}; no-fuel asks ${say.angle(asked)}.`,
       }),
     ),
   };
@@ -100,15 +98,12 @@ function worksWithHandStopStuck(
       if (known === null) return { value: NaN, limit: null, margin: NaN, at: null, because: '' };
       const rest = poseOnLever(known, lever.run).freeLength;
       const bows = isSoft(cable.cable) && cable.isPulled === true;
-      let turn = 0;
-      const step = Math.PI / 720;
       // Pulled the core is on its way to stop: a lever that runs ahead of it makes it bow out, if it is soft enough to.
       const isFree = (at: number) => {
         const taken = rest - poseOnLever(known, lever.run + lever.toStop * at).freeLength;
         return Math.abs(taken) <= cable.slack + 1e-9 || (bows && taken > 0);
       };
-      while (turn < most && isFree(turn + step)) turn += step;
-      const free = Math.min(turn, most);
+      const free = Math.min(turnWhile(isFree, most), most);
       return {
         value: inDegrees(free),
         limit: inDegrees(asked),

@@ -18,6 +18,13 @@ export interface FreeTurn {
 
 const STEP = Math.PI / 720;
 
+/** How far something can be turned while it is free, rad, in steps of a quarter of a degree; about `most` at the most. */
+export function turnWhile(isFree: (turn: number) => boolean, most: number): number {
+  let turn = 0;
+  while (turn < most && isFree(turn + STEP)) turn += STEP;
+  return turn;
+}
+
 /** Numbers are NaN where a reading is missing. */
 export function turnWithMoverStuck(rig: MechanicalRig, { travel }: MechanicalScene): FreeTurn {
   const { lever, linkage, overTravel } = rig;
@@ -44,9 +51,7 @@ export function turnWithMoverStuck(rig: MechanicalRig, { travel }: MechanicalSce
           const away = Math.hypot(linkage.armRadius * Math.cos(arm) - pinX, linkage.armRadius * Math.sin(arm) - pinY);
           return away <= linkage.length * (1 + 1e-9);
         };
-        let turn = 0;
-        while (turn < most && isSlack(turn + STEP)) turn += STEP;
-        return turn;
+        return turnWhile(isSlack, most);
       }
     }
   };

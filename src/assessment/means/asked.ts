@@ -1,8 +1,8 @@
 /** What the lever asks of any means, whatever moves it: the moment, and on an arm the pull and the travel. */
 import { toSI } from '../../units/quantity.ts';
-import { frictionMoment, steadyMoment } from '../../physics/load.ts';
 import type { Connection, Job } from '../../job/schema.ts';
 import { DefaultReader, valueOf } from '../readings.ts';
+import { leverLoad } from '../cable/lever-load.ts';
 import { leverOf } from '../lever.ts';
 
 export interface Asked {
@@ -16,6 +16,8 @@ export interface Asked {
 }
 
 const STEPS = 48;
+/** The lever as it was read: springs that are fitted beside it belong to a means. */
+const noSprings = { springs: [], shaftSprings: [] };
 
 /** Numbers are NaN where a reading is missing. */
 export function askedOf(job: Job): Asked {
@@ -23,14 +25,11 @@ export function askedOf(job: Job): Asked {
   const radius = armRadius(job.layout.connection);
   const swing = lever.noFuel - lever.run;
   const travel = Math.abs(swing) * radius;
-  if (lever.efforts === null) return { moment: NaN, radius, force: NaN, travel };
   let moment = -Infinity;
-  for (const curve of lever.efforts)
-    for (let i = 0; i <= STEPS; i++) {
-      const angle = lever.run + (swing * i) / STEPS;
-      const rub = lever.frictionFactor.high * frictionMoment(curve, angle) + (i === 0 ? lever.breakaway : 0);
-      moment = Math.max(moment, lever.readTowards * steadyMoment(curve, angle) + rub);
-    }
+  for (let i = 0; i <= STEPS; i++) {
+    const { towardsStop } = leverLoad(lever, noSprings, lever.run + (swing * i) / STEPS, lever.frictionFactor.high);
+    moment = Math.max(moment, towardsStop + (i === 0 ? lever.breakaway : 0));
+  }
   return { moment, radius, force: moment / radius, travel };
 }
 

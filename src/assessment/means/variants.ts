@@ -1,5 +1,5 @@
 /** The means that a comparison holds side by side, each put into the job so that the one assessment can judge it. */
-import type { Considered, HandCable, HandStop, Job } from '../../job/schema.ts';
+import type { Considered, Job } from '../../job/schema.ts';
 
 export type MeansKind = Job['means']['kind'];
 
@@ -42,13 +42,6 @@ export function withMeans(job: Job, { means, layout, springs }: Omit<Considered,
     layout: layout ?? job.layout,
     return: springs === undefined ? job.return : { springs },
   };
-}
-
-/** The same job with the hand stop as its means, everything else away. */
-export function handStopAlone(job: Job & { readonly handStop: HandStop }): Job & { readonly means: HandCable } {
-  const { handStop, ...rest } = job;
-  const { whileEffortWasRead: _read, ...means } = handStop;
-  return { ...rest, means };
 }
 
 export function usualName(kind: MeansKind): string {

@@ -11,8 +11,8 @@
 import { apply, change } from '../../job/change.ts';
 import { metricUnits } from '../../units/quantity.ts';
 import { checksOf } from '../assess.ts';
-import { findingOf, type Context } from '../check.ts';
-import { missingReadings, needsOf } from '../needs.ts';
+import { findingsOf, type Context } from '../check.ts';
+import { needsOf } from '../needs.ts';
 import { rigOf, type SolenoidJob } from '../rig.ts';
 import { electricCorners, sceneOf, scenesOf, type Scene } from '../scene.ts';
 import { travelOf } from '../travel.ts';
@@ -67,12 +67,9 @@ export function windowOf(job: SolenoidJob, question: WindowQuestion, coarse: num
 }
 
 function notKnown(context: Context, job: SolenoidJob): { missing: readonly string[]; because: string } | null {
-  const missing = missingReadings(job);
   const asked: ReadonlySet<string> = new Set(windowChecks);
-  const findings = checksOf(context)
-    .filter(({ id }) => asked.has(id))
-    .map((check) => findingOf(check, missing))
-    .filter(({ verdict }) => verdict === 'not known');
+  const checks = checksOf(context).filter(({ id }) => asked.has(id));
+  const findings = findingsOf(checks, job).filter(({ verdict }) => verdict === 'not known');
   if (findings.length === 0) return isPullKnown(context) ? null : unreadPull;
   return { missing: [...new Set(findings.flatMap((one) => one.missing))], because: findings[0].because };
 }

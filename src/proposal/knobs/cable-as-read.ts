@@ -4,13 +4,12 @@
  * The readings belong to the cable as it hung when they were taken: whoever moves its lever end, its route or a spring must
  * keep what they said of the core, and not read them anew against another lever.
  */
+import { isByHand, type CableJob } from '../../assessment/cable/assess.ts';
 import { cableRigOf } from '../../assessment/cable/rig.ts';
 import { apply, change, type Change } from '../../job/change.ts';
 import type { HandCable, Job } from '../../job/schema.ts';
 import { formatQuantity } from '../../units/quantity.ts';
 import type { Knob } from './knob.ts';
-
-export type CableJob = Job & { readonly means: HandCable };
 
 /** Nothing where there are no readings; null where they contradict each other, or something that they rest on is missing. */
 function asRead(job: CableJob): readonly Change[] | null {
@@ -43,9 +42,9 @@ export function keepingReadings(job: CableJob, knobsOf: (job: CableJob) => Knob[
   const first = asRead(job);
   if (first === null) return [];
   if (first.length === 0) return knobsOf(job);
-  const { means, ...rest } = apply<Job>(job, first);
-  if (means.kind !== 'hand cable') return [];
-  return knobsOf({ ...rest, means }).map((knob) => ({
+  const kept = apply<Job>(job, first);
+  if (!isByHand(kept)) return [];
+  return knobsOf(kept).map((knob) => ({
     ...knob,
     settingAt(amount) {
       const setting = knob.settingAt(amount);

@@ -4,7 +4,8 @@ import { defaults } from '../../job/defaults.ts';
 import { NOT_MEASURED, quantityIn } from '../../job/quantity-text.ts';
 import type { Job } from '../../job/schema.ts';
 import { formatQuantity, type DisplayUnits } from '../../units/quantity.ts';
-import { keepingReadings, meansWithout, type CableJob } from './cable-as-read.ts';
+import type { CableJob } from '../../assessment/cable/assess.ts';
+import { keepingReadings, meansWithout } from './cable-as-read.ts';
 import { MM, resize, rewritten, set, shares, valueAtPath, type Knob, type Say } from './knob.ts';
 import { springs } from './springs.ts';
 

@@ -5,7 +5,8 @@ import { NOT_MEASURED } from '../../job/quantity-text.ts';
 import type { HandCable, Job } from '../../job/schema.ts';
 import { turnedBy } from '../../physics/cable/route.ts';
 import type { DisplayUnits } from '../../units/quantity.ts';
-import { keepingReadings, type CableJob } from './cable-as-read.ts';
+import type { CableJob } from '../../assessment/cable/assess.ts';
+import { keepingReadings } from './cable-as-read.ts';
 import { cableParts } from './cable-parts.ts';
 import {
   DEGREE,
