@@ -712,7 +712,6 @@ export type ReturnSpring = Job['return']['springs'][number];
 /** A spring that is drawn or pressed, on the lever or on the plunger. */
 export type LinearReturnSpring = Exclude<ReturnSpring, { on: 'shaft' }>;
 export type ShaftReturnSpring = Extract<ReturnSpring, { on: 'shaft' }>;
-export type SpringDescription = LinearReturnSpring['spring'];
 export type Coil = Solenoid['coil'];
 
 export type DeepReadonly<T> = T extends readonly (infer Item)[]

@@ -17,8 +17,6 @@ export interface ItemTask {
 /** What was tried, the best first. */
 export type ItemsTried = Readonly<Record<ItemKind, readonly ItemTried[]>>;
 
-export const noneTried: ItemsTried = { solenoid: [], cable: [], 'hand cable': [] };
-
 /** What of a drawer may serve in such a job: everything but its springs. */
 export function itemTasks(job: Job, { solenoids, cables, handCables = [] }: Drawer): ItemTask[] {
   const all = (kind: ItemKind, list: readonly unknown[]) => list.map((_, item) => ({ kind, item }));

@@ -2,7 +2,7 @@
 import { newForce } from '../../physics/linkage.ts';
 import { lockRatio as lockRatioAt, newForceOut, type Friction } from '../../physics/plunger.ts';
 import { decided, placeOf, type Check, type MechanicalContext } from '../check.ts';
-import { outAt, outInto, returnMargin, shareLeft, type End } from '../forces.ts';
+import { outAt, outInto, shareLeft, type End } from '../forces.ts';
 import { worstOf, type MarginCurve } from '../least.ts';
 import type { MechanicalScene } from '../scene.ts';
 import type { Station } from '../travel.ts';
@@ -14,19 +14,57 @@ const force = newForce();
 /** High friction is the worse one as a rule, so it comes first. */
 const frictions = ['high', 'low'] as const;
 
-export function returnsFromEveryGap(context: MechanicalContext): Check {
-  const { rig, needs, say } = context;
-  const curves = frictions.map((friction): MarginCurve & { readonly friction: End } => ({
+/** What something else than lever and springs adds to the way out: what drives, and what is left of it, N. */
+export interface AddedOut {
+  readonly drive: number;
+  readonly net: number;
+}
+
+export const nothingAdded: AddedOut = { drive: 0, net: 0 };
+
+export type ReturnCurve = MarginCurve & { readonly friction: End };
+
+/** The margin of the way out at every gap, at high and at low friction. */
+export function returnCurves(context: MechanicalContext, added: () => AddedOut): readonly ReturnCurve[] {
+  return frictions.map((friction) => ({
     friction,
     over({ travel, out }, into) {
       const { drive, net } = out[friction];
-      for (let i = 0; i < travel.stations.length; i++) into[i] = shareLeft(drive[i], net[i]);
+      const more = added();
+      for (let i = 0; i < travel.stations.length; i++) into[i] = shareLeft(drive[i] + more.drive, net[i] + more.net);
     },
     at({ travel }, station) {
       outInto(context.rig, travel, station, friction, 0, driven);
-      return returnMargin(driven);
+      const more = added();
+      return shareLeft(driven.drive + more.drive, driven.net + more.net);
     },
   }));
+}
+
+export interface AtHome extends AddedOut {
+  readonly margin: number;
+  readonly scene: MechanicalScene;
+  readonly friction: End;
+}
+
+/** Where coming away from home has the least margin, the first movement after standing counted; a NaN wins. */
+export function worstAtHome({ rig, scenes }: MechanicalContext, added: AddedOut): AtHome {
+  let worst: AtHome | null = null;
+  for (const scene of scenes)
+    for (const friction of frictions) {
+      outInto(rig, scene.travel, scene.travel.stations[0], friction, rig.lever.breakaway, driven);
+      const [drive, net] = [driven.drive + added.drive, driven.net + added.net];
+      const margin = shareLeft(drive, net);
+      if (worst === null || Number.isNaN(margin) || margin < worst.margin)
+        worst = { margin, scene, friction, drive, net };
+      if (Number.isNaN(margin)) return worst;
+    }
+  return worst!;
+}
+
+export function returnsFromEveryGap(context: MechanicalContext): Check {
+  const { rig, needs, say } = context;
+  const curves = returnCurves(context, () => nothingAdded);
   return {
     id: 'returns-from-every-gap',
     title: rig.toStop ? 'Goes back to run from every gap' : 'Goes to stop from every gap',
@@ -53,19 +91,6 @@ export function returnsFromEveryGap(context: MechanicalContext): Check {
 
 export function returnsFromHome(context: MechanicalContext): Check {
   const { rig, needs, say } = context;
-  const find = () => {
-    const first = context.rig.lever.breakaway;
-    let worst: { readonly margin: number; readonly scene: MechanicalScene; readonly friction: End } | null = null;
-    for (const scene of context.scenes) {
-      for (const friction of frictions) {
-        outInto(context.rig, scene.travel, scene.travel.stations[0], friction, first, driven);
-        const margin = returnMargin(driven);
-        if (worst === null || Number.isNaN(margin) || margin < worst.margin) worst = { margin, scene, friction };
-        if (Number.isNaN(margin)) return worst;
-      }
-    }
-    return worst!;
-  };
   return {
     id: 'returns-from-home',
     title: 'Comes away from home against sticking',
@@ -75,16 +100,15 @@ export function returnsFromHome(context: MechanicalContext): Check {
     wanted: rig.wanted.return,
     how: 'As from every gap, at home, with sticking in full and the extra friction of the first movement after standing.',
     needs: [...needs.returned, ...needs.firstPull],
-    ...decided(find, ({ scene, friction }) => {
-      const station = scene.travel.stations[0];
-      const { drive, net } = outAt(rig, scene.travel, station, friction, rig.lever.breakaway);
-      return {
+    ...decided(
+      () => worstAtHome(context, nothingAdded),
+      ({ scene, friction, drive, net }) => ({
         value: drive,
         limit: drive - net,
-        at: placeOf(station, scene, { friction }),
+        at: placeOf(scene.travel.stations[0], scene, { friction }),
         because: returnWords(drive, net, 'at home (sticking and first movement after standing counted)', say),
-      };
-    }),
+      }),
+    ),
   };
 }
 
@@ -98,7 +122,7 @@ export function lockRatio(context: MechanicalContext): Check {
   const { rig, needs, say } = context;
   const ratio = ({ travel }: MechanicalScene, { pose, stretch }: Station, pair: Friction): number =>
     stretch === null ? lockRatioAt(travel.linkage, context.rig.guide, pose, pair, force) - 1 : Infinity;
-  const curves = frictions.map((friction): MarginCurve & { readonly friction: End } => ({
+  const curves = frictions.map((friction): ReturnCurve => ({
     friction,
     over(scene, into) {
       const { stations } = scene.travel;

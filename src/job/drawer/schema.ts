@@ -175,5 +175,3 @@ export type DrawerSpring = Drawer['springs'][number];
 export type TorsionInHand = Extract<DrawerSpring, { readonly kind: 'torsion' }>;
 export type LinearInHand = Exclude<DrawerSpring, TorsionInHand>;
 export type DrawerSolenoid = Drawer['solenoids'][number];
-export type DrawerCable = Drawer['cables'][number];
-export type DrawerHandCable = NonNullable<Drawer['handCables']>[number];

@@ -1,38 +1,15 @@
 /** Does the rod go back by air, and what does the lever do when there is none? */
-import { newForceOut } from '../../../physics/plunger.ts';
 import { decided, placeOf, unique, type Check } from '../../check.ts';
-import { outAt, outInto, returnMargin, shareLeft, type End } from '../../forces.ts';
-import { worstOf, type MarginCurve } from '../../least.ts';
+import { nothingAdded, returnCurves, worstAtHome } from '../../checks/return.ts';
+import { outAt } from '../../forces.ts';
+import { worstOf } from '../../least.ts';
 import type { AirContext } from '../air-context.ts';
 import { addedOut } from '../air-rig.ts';
-
-const driven = newForceOut();
-const ends = ['high', 'low'] as const;
-
-const none = { drive: 0, net: 0 };
-
-type Frictioned = MarginCurve & { readonly friction: End };
-
-function curvesOf(context: AirContext, more: () => typeof none): readonly Frictioned[] {
-  return ends.map((friction) => ({
-    friction,
-    over({ travel, out }, into) {
-      const { drive, net } = more();
-      for (let i = 0; i < travel.stations.length; i++)
-        into[i] = shareLeft(out[friction].drive[i] + drive, out[friction].net[i] + net);
-    },
-    at({ travel }, station) {
-      const { drive, net } = more();
-      outInto(context.rig, travel, station, friction, 0, driven);
-      return returnMargin({ ...driven, drive: driven.drive + drive, net: driven.net + net });
-    },
-  }));
-}
 
 /** In the place of the return by springs, where air brings the rod back. */
 export function returnsByAir(context: AirContext): Check {
   const { rig, needs, airNeeds, say } = context;
-  const curves = curvesOf(context, () => addedOut(context.air));
+  const curves = returnCurves(context, () => addedOut(context.air));
   return {
     id: 'returns-from-every-gap',
     title: rig.toStop ? 'Goes back to run from every gap' : 'Goes to stop from every gap',
@@ -64,17 +41,6 @@ export function returnsByAir(context: AirContext): Check {
 /** The same at home, the first movement after standing counted. */
 export function returnsFromHomeByAir(context: AirContext): Check {
   const { rig, needs, airNeeds, say } = context;
-  const find = () => {
-    const { drive, net } = addedOut(context.air);
-    const all = context.scenes.flatMap((scene) =>
-      ends.map((friction) => {
-        const found = outAt(context.rig, scene.travel, scene.travel.stations[0], friction, context.rig.lever.breakaway);
-        const whole = { ...found, drive: found.drive + drive, net: found.net + net };
-        return { scene, friction, drive: whole.drive, net: whole.net, margin: returnMargin(whole) };
-      }),
-    );
-    return all.reduce((worst, next) => (Number.isNaN(worst.margin) || worst.margin <= next.margin ? worst : next));
-  };
   return {
     id: 'returns-from-home',
     title: 'Comes away from home against sticking',
@@ -84,19 +50,22 @@ export function returnsFromHomeByAir(context: AirContext): Check {
     wanted: rig.wanted.return,
     how: 'As from every gap, at home, with the extra friction of the first movement after standing.',
     needs: unique([...needs.returned, ...needs.firstPull, ...airNeeds.forceLow]),
-    ...decided(find, ({ scene, friction, drive, net }) => ({
-      value: drive,
-      limit: drive - net,
-      at: placeOf(scene.travel.stations[0], scene, { friction }),
-      because: context.air.hasAir
-        ? backWords(
-            context,
-            drive,
-            net,
-            `at home at ${say.pressure(context.air.low)}, first movement after standing counted,`,
-          )
-        : 'There is no compressed air here to bring it back.',
-    })),
+    ...decided(
+      () => worstAtHome(context, addedOut(context.air)),
+      ({ scene, friction, drive, net }) => ({
+        value: drive,
+        limit: drive - net,
+        at: placeOf(scene.travel.stations[0], scene, { friction }),
+        because: context.air.hasAir
+          ? backWords(
+              context,
+              drive,
+              net,
+              `at home at ${say.pressure(context.air.low)}, first movement after standing counted,`,
+            )
+          : 'There is no compressed air here to bring it back.',
+      }),
+    ),
   };
 }
 
@@ -112,7 +81,7 @@ function backWords({ say }: AirContext, drive: number, net: number, where: strin
  */
 export function whenAirIsLost(context: AirContext): Check {
   const { rig, needs } = context;
-  const curves = curvesOf(context, () => none);
+  const curves = returnCurves(context, () => nothingAdded);
   return {
     id: 'air-lost',
     title: rig.toStop ? 'Air lost: the lever goes back to run' : 'Air lost: the lever goes to stop',
