@@ -6,7 +6,8 @@
  */
 import { assess } from '../src/assessment/assess.ts';
 import { rigOf, type Rig, type SolenoidJob } from '../src/assessment/rig.ts';
-import { electricCorners, neededAt, outAt, pullAt, returnMargin } from '../src/assessment/scene.ts';
+import { electricCorners, pullAt } from '../src/assessment/scene.ts';
+import { neededAt, outAt, returnMargin } from '../src/assessment/forces.ts';
 import { STATIONS, travelOf } from '../src/assessment/travel.ts';
 import { demoJobs } from '../src/job/demos.ts';
 import { readDocument } from '../src/job/read.ts';

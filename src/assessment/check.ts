@@ -4,7 +4,8 @@ import { converterFromSI, fromSI, toSI } from '../units/quantity.ts';
 import type { Finding, Place, Question, Verdict } from './finding.ts';
 import { missingReadings, type MechanicalNeeds, type Needs } from './needs.ts';
 import type { MechanicalRig, Rig } from './rig.ts';
-import type { ElectricCorner, End, MechanicalScene, Scene, Warmth } from './scene.ts';
+import type { ElectricCorner, MechanicalScene, Scene, Warmth } from './scene.ts';
+import type { End } from './lever-moments.ts';
 import type { Station } from './travel.ts';
 import type { Words } from './words.ts';
 

@@ -30,8 +30,6 @@ import {
 import type { MechanicalRig, OverTravel } from './rig.ts';
 import type { Station, Travel } from './travel.ts';
 
-export { leverMoments, springMoment, type End, type LeverMoments } from './lever-moments.ts';
-
 /** Rows in step with the stations; where a scene is reckoned in the room of another, they may be longer. */
 type Rows<Name extends string> = Readonly<Record<Name, Float64Array>>;
 
@@ -224,12 +222,7 @@ function drivenInto(
 }
 
 /** Return over what holds it back, minus one: net / (drive - net). */
-export function returnMargin({ drive, net }: Pick<ForceOut, 'drive' | 'net'>): number {
-  return shareLeft(drive, net);
-}
-
-/** `returnMargin` of numbers that stand in rows. */
-export function shareLeft(drive: number, net: number): number {
+export function returnMargin(drive: number, net: number): number {
   if (!(drive > 0)) return Number.isNaN(drive) ? NaN : -1;
   const hindrance = drive - net;
   if (hindrance <= 0) return Infinity;

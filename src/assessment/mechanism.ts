@@ -18,7 +18,8 @@ import { DefaultReader, valueOf } from './readings.ts';
 import { keepOutOf } from './keep-out.ts';
 import { leverOf, type Lever } from './lever.ts';
 import { rigOf, type MechanicalRig, type SolenoidJob } from './rig.ts';
-import { electricCorners, mechanicalSceneOf, neededAt, outAt, pullAt, type MechanicalScene } from './scene.ts';
+import { electricCorners, mechanicalSceneOf, pullAt, type MechanicalScene } from './scene.ts';
+import { neededAt, outAt } from './forces.ts';
 import { orNull } from './sweep.ts';
 import { stationAt, travelOf, type Station, type Travel } from './travel.ts';
 

@@ -6,7 +6,8 @@
  */
 import { holdCurrents, pullInCurrents, type StageCurrents } from '../physics/circuit.ts';
 import { tableForce, tableForces, type Caution } from '../physics/solenoid/table.ts';
-import { forcesOver, newForceRows, type End, type ForceRows, type NeededRows, type OutRows } from './forces.ts';
+import { forcesOver, newForceRows, type ForceRows, type NeededRows, type OutRows } from './forces.ts';
+import type { End } from './lever-moments.ts';
 import type { MechanicalRig, Rig } from './rig.ts';
 import {
   movedLinkage,
@@ -18,16 +19,6 @@ import {
   type Travel,
 } from './travel.ts';
 
-export {
-  leverMoments,
-  neededAt,
-  outAt,
-  plungerSpringForce,
-  returnMargin,
-  springMoment,
-  type End,
-  type LeverMoments,
-} from './forces.ts';
 export type Warmth = 'cold' | 'hot';
 
 /** Currents of one stage at one supply and coil temperature. */

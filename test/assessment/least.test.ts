@@ -5,16 +5,8 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { assess } from '../../src/assessment/assess.ts';
 import { rigOf, type Rig, type SolenoidJob } from '../../src/assessment/rig.ts';
-import {
-  electricCorners,
-  neededAt,
-  outAt,
-  pullAt,
-  returnMargin,
-  scenesOf,
-  type ElectricCorner,
-  type Scene,
-} from '../../src/assessment/scene.ts';
+import { electricCorners, pullAt, scenesOf, type ElectricCorner, type Scene } from '../../src/assessment/scene.ts';
+import { neededAt, outAt, returnMargin } from '../../src/assessment/forces.ts';
 import { stationAt, type Station } from '../../src/assessment/travel.ts';
 import type { Job } from '../../src/job/schema.ts';
 import { lockRatio } from '../../src/physics/plunger.ts';
@@ -38,7 +30,12 @@ function marginsAt(rig: Rig, scene: Scene, electric: readonly ElectricCorner[], 
   const isRigid = station.stretch === null;
   return {
     'pulls-in-everywhere': Math.min(...pulls),
-    'returns-from-every-gap': Math.min(...ends.map((friction) => returnMargin(outAt(rig, travel, station, friction)))),
+    'returns-from-every-gap': Math.min(
+      ...ends.map((friction) => {
+        const { drive, net } = outAt(rig, travel, station, friction);
+        return returnMargin(drive, net);
+      }),
+    ),
     'lock-ratio': isRigid
       ? Math.min(
           ...ends.map((friction) => lockRatio(travel.linkage, rig.guide, station.pose, rig.friction[friction]) - 1),

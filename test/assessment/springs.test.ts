@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { assess } from '../../src/assessment/assess.ts';
 import { rigOf, type SolenoidJob } from '../../src/assessment/rig.ts';
-import { springMoment } from '../../src/assessment/scene.ts';
+import { springMoment } from '../../src/assessment/lever-moments.ts';
 import { leverSpringLength, springForce } from '../../src/physics/spring/working.ts';
 import type { Job } from '../../src/job/schema.ts';
 import { changed, demo } from '../job/jobs.ts';

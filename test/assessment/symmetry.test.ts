@@ -7,7 +7,7 @@ import { test } from 'node:test';
 import { assess, isTimed } from '../../src/assessment/assess.ts';
 import type { Assessment } from '../../src/assessment/finding.ts';
 import { rigOf, type SolenoidJob } from '../../src/assessment/rig.ts';
-import { neededAt, outAt } from '../../src/assessment/scene.ts';
+import { neededAt, outAt } from '../../src/assessment/forces.ts';
 import { stationAt, travelOf } from '../../src/assessment/travel.ts';
 import type { Job } from '../../src/job/schema.ts';
 import { imperialUnits, kilogramForceUnits, type Dimension } from '../../src/units/quantity.ts';

@@ -7,7 +7,7 @@
 import { inSeries, shareOfPipe, type Restriction } from '../../physics/air/flow.ts';
 import { stroke, type Process, type Stroke } from '../../physics/air/stroke.ts';
 import { once } from '../check.ts';
-import type { End } from '../forces.ts';
+import type { End } from '../lever-moments.ts';
 import { mechanicalSceneOf, type MechanicalScene } from '../scene.ts';
 import { loadOf } from '../time/load-of.ts';
 import type { AirContext } from './air-context.ts';

@@ -3,7 +3,8 @@ import type { LinkLinkage } from '../../physics/linkage.ts';
 import { rock } from '../../physics/guide.ts';
 import { newForceOut, newNeeded } from '../../physics/plunger.ts';
 import { decided, inDegrees, inMillimetres, moverWord, placeOf, type Check, type MechanicalContext } from '../check.ts';
-import { leverMoments, neededInto, outInto } from '../forces.ts';
+import { leverMoments } from '../lever-moments.ts';
+import { neededInto, outInto } from '../forces.ts';
 import { curveOf, worstIn, type MarginCurve } from '../least.ts';
 import type { Station } from '../travel.ts';
 

@@ -2,7 +2,8 @@
 import { linkToArm, linkToPull } from '../../physics/linkage.ts';
 import { newNeeded } from '../../physics/plunger.ts';
 import { decided, inDegrees, inMillimetres, placeOf, type Check, type MechanicalContext } from '../check.ts';
-import { leverMoments, neededAt, neededInto } from '../forces.ts';
+import { leverMoments } from '../lever-moments.ts';
+import { neededAt, neededInto } from '../forces.ts';
 import { curveOf, worstIn, type MarginCurve } from '../least.ts';
 import { valueOf } from '../readings.ts';
 import type { MechanicalRig } from '../rig.ts';

@@ -3,7 +3,8 @@ import { deratedPower, preferredValues } from '../../physics/resistor.ts';
 import { fromSI } from '../../units/quantity.ts';
 import { contactsOf, decided, placeOf, unique, type Check, type Context } from '../check.ts';
 import type { Rig } from '../rig.ts';
-import type { ElectricCorner, End, Warmth } from '../scene.ts';
+import type { ElectricCorner, Warmth } from '../scene.ts';
+import type { End } from '../lever-moments.ts';
 import { valueOf } from '../readings.ts';
 
 function corner({ electric }: Context, supply: End, coil: Warmth): ElectricCorner {

@@ -13,7 +13,7 @@ import {
   whyNoHeat,
   type CoilInHeat,
 } from '../time/heat-of.ts';
-import type { End } from '../scene.ts';
+import type { End } from '../lever-moments.ts';
 import { endsOf } from '../supply/what-ends-it.ts';
 
 /** Time that the coil lasts over the time until something ends the current, minus one. Common practice, no source. */

@@ -16,7 +16,9 @@ import {
 import { neededInto } from '../forces.ts';
 import { leastOver, leastStation, type MarginCurve } from '../least.ts';
 import type { Rig } from '../rig.ts';
-import { leverMoments, neededAt, plungerSpringForce, pullAt, type End, type Scene } from '../scene.ts';
+import { leverMoments, type End } from '../lever-moments.ts';
+import { neededAt, plungerSpringForce } from '../forces.ts';
+import { pullAt, type Scene } from '../scene.ts';
 import { stationAt } from '../travel.ts';
 
 interface Decided {

@@ -2,7 +2,8 @@
 import { newForce } from '../../physics/linkage.ts';
 import { lockRatio as lockRatioAt, newForceOut, type Friction } from '../../physics/plunger.ts';
 import { decided, placeOf, type Check, type MechanicalContext } from '../check.ts';
-import { outAt, outInto, shareLeft, type End } from '../forces.ts';
+import { outAt, outInto, returnMargin } from '../forces.ts';
+import type { End } from '../lever-moments.ts';
 import { worstOf, type MarginCurve } from '../least.ts';
 import type { MechanicalScene } from '../scene.ts';
 import type { Station } from '../travel.ts';
@@ -31,12 +32,12 @@ export function returnCurves(context: MechanicalContext, added: () => AddedOut):
     over({ travel, out }, into) {
       const { drive, net } = out[friction];
       const more = added();
-      for (let i = 0; i < travel.stations.length; i++) into[i] = shareLeft(drive[i] + more.drive, net[i] + more.net);
+      for (let i = 0; i < travel.stations.length; i++) into[i] = returnMargin(drive[i] + more.drive, net[i] + more.net);
     },
     at({ travel }, station) {
       outInto(context.rig, travel, station, friction, 0, driven);
       const more = added();
-      return shareLeft(driven.drive + more.drive, driven.net + more.net);
+      return returnMargin(driven.drive + more.drive, driven.net + more.net);
     },
   }));
 }
@@ -54,7 +55,7 @@ export function worstAtHome({ rig, scenes }: MechanicalContext, added: AddedOut)
     for (const friction of frictions) {
       outInto(rig, scene.travel, scene.travel.stations[0], friction, rig.lever.breakaway, driven);
       const [drive, net] = [driven.drive + added.drive, driven.net + added.net];
-      const margin = shareLeft(drive, net);
+      const margin = returnMargin(drive, net);
       if (worst === null || Number.isNaN(margin) || margin < worst.margin)
         worst = { margin, scene, friction, drive, net };
       if (Number.isNaN(margin)) return worst;

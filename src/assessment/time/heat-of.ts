@@ -25,7 +25,7 @@ import { meanLimit, THERMAL_CLASSES, type ThermalClass } from '../../physics/the
 import { copperResistance } from '../../physics/coil.ts';
 import { valueOf } from '../readings.ts';
 import type { Rig } from '../rig.ts';
-import type { End } from '../scene.ts';
+import type { End } from '../lever-moments.ts';
 import type { Words } from '../words.ts';
 
 /** A job's coil as heat sees it. */

@@ -1,6 +1,7 @@
 /** What a mover feels on its way, besides magnet or air: the load of a scene as the physics of motion takes it. */
 import type { MotionLoad } from '../../physics/motion/load-curve.ts';
-import { neededAt, type End } from '../forces.ts';
+import { neededAt } from '../forces.ts';
+import type { End } from '../lever-moments.ts';
 import type { MechanicalRig } from '../rig.ts';
 import type { MechanicalScene } from '../scene.ts';
 

@@ -19,7 +19,8 @@ import { loadOf } from './load-of.ts';
 import { magnetOf, type NoMotion, type Turns } from './magnet-of.ts';
 import { valueOf } from '../readings.ts';
 import type { Rig } from '../rig.ts';
-import type { End, Scene, Warmth } from '../scene.ts';
+import type { End } from '../lever-moments.ts';
+import type { Scene, Warmth } from '../scene.ts';
 
 /** One corner in which a motion is followed. */
 export interface MotionCorner {

@@ -5,7 +5,9 @@ import type { Context } from '../check.ts';
 import { forceInLine, SHUT_WANTED } from '../checks/connection.ts';
 import { holdGiven, holdNeeded } from '../checks/pull.ts';
 import type { Rig } from '../rig.ts';
-import { leverMoments, neededAt, outAt, type ElectricCorner, type End, type Scene } from '../scene.ts';
+import { leverMoments, type End } from '../lever-moments.ts';
+import { neededAt, outAt } from '../forces.ts';
+import type { ElectricCorner, Scene } from '../scene.ts';
 import type { Station } from '../travel.ts';
 import type { Edge, MarginLine, SpringWindow, WindowCheck } from './kinds.ts';
 

@@ -1,5 +1,6 @@
 /** What a window of a spring is: plain data. */
-import type { End, Warmth } from '../scene.ts';
+import type { End } from '../lever-moments.ts';
+import type { Warmth } from '../scene.ts';
 
 /** Where the spring in question acts: a moment about the shaft, or a force on the plunger. */
 export type SpringPlace = 'lever' | 'shaft' | 'plunger';

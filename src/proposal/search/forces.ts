@@ -1,14 +1,7 @@
 /** The margins of a placed layout that forces decide, in the corner of high friction, low supply and hot coil. */
-import {
-  electricCorners,
-  leverMoments,
-  neededAt,
-  outAt,
-  plungerSpringForce,
-  pullAt,
-  returnMargin,
-  type ElectricCorner,
-} from '../../assessment/scene.ts';
+import { electricCorners, pullAt, type ElectricCorner } from '../../assessment/scene.ts';
+import { leverMoments } from '../../assessment/lever-moments.ts';
+import { neededAt, outAt, plungerSpringForce, returnMargin } from '../../assessment/forces.ts';
 import { rigOf, type Rig, type SolenoidJob } from '../../assessment/rig.ts';
 import { connectionForce, heldForce, linkToPull } from '../../physics/linkage.ts';
 import { lockRatio } from '../../physics/plunger.ts';
@@ -61,7 +54,7 @@ function askedAt(rig: Rig, placed: Placed, i: number, toBeat: number): Asked {
   const first = isLast || rig.overTravel !== null ? neededAt(rig, travel, station, 'high', lever.breakaway) : needed;
   const most = isLast ? Math.max(first.needed, needed.needed) : needed.needed;
   const out = outAt(rig, travel, station, 'high', i === 0 && station.gap === 0 ? lever.breakaway : 0);
-  let least = known(returnMargin(out), wanted.return);
+  let least = known(returnMargin(out.drive, out.net), wanted.return);
   if (rig.overTravel !== null && first.along > 0) {
     const lean = linkage.kind === 'link' || linkage.kind === 'chain' ? Math.cos(linkToPull(linkage, station.pose)) : 1;
     least = Math.min(least, known((rig.overTravel.preload * lean) / first.along - 1, 0.25));

@@ -7,7 +7,7 @@ import { test } from 'node:test';
 import { assess } from '../../../src/assessment/assess.ts';
 import { cableDrag } from '../../../src/assessment/cable/idle.ts';
 import type { Finding } from '../../../src/assessment/finding.ts';
-import { leverMoments } from '../../../src/assessment/forces.ts';
+import { leverMoments } from '../../../src/assessment/lever-moments.ts';
 import { turnWithMoverStuck } from '../../../src/assessment/hand-stop/free-turn.ts';
 import { carriedAlong, carriedAt } from '../../../src/assessment/hand-stop/means-at-rest.ts';
 import { hasHandStop, togetherStates } from '../../../src/assessment/hand-stop/states.ts';

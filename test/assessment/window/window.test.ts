@@ -6,14 +6,9 @@ import { assess } from '../../../src/assessment/assess.ts';
 import { forceInLine } from '../../../src/assessment/checks/connection.ts';
 import { holdNeeded } from '../../../src/assessment/checks/pull.ts';
 import { rigOf, type SolenoidJob } from '../../../src/assessment/rig.ts';
-import {
-  electricCorners,
-  leverMoments,
-  neededAt,
-  outAt,
-  returnMargin,
-  scenesOf,
-} from '../../../src/assessment/scene.ts';
+import { electricCorners, scenesOf } from '../../../src/assessment/scene.ts';
+import { leverMoments } from '../../../src/assessment/lever-moments.ts';
+import { neededAt, outAt, returnMargin } from '../../../src/assessment/forces.ts';
 import { usualQuestion, windowOf, without } from '../../../src/assessment/window/window.ts';
 import { windowChecks, type Edge } from '../../../src/assessment/window/kinds.ts';
 import { tableForce } from '../../../src/physics/solenoid/table.ts';
@@ -25,6 +20,8 @@ import type { Job } from '../../../src/job/schema.ts';
 import { metricUnits } from '../../../src/units/quantity.ts';
 import { changed, demo } from '../../job/jobs.ts';
 import { installations } from '../installations.ts';
+
+const back = ({ drive, net }: ReturnType<typeof outAt>) => returnMargin(drive, net);
 
 const solenoid = (job: Job) => job as SolenoidJob;
 const railcar = solenoid(demo('railcar'));
@@ -133,9 +130,9 @@ test('at either edge of every gap what decides it has its wanted margin, reckone
       const pull = Math.min(...scene.pull.map((row) => row[i]).filter((one) => !Number.isNaN(one)));
       switch (edge.check) {
         case 'returns-from-every-gap':
-          return returnMargin(outAt(rig, travel, station, friction)) - rig.wanted.return;
+          return back(outAt(rig, travel, station, friction)) - rig.wanted.return;
         case 'returns-from-home':
-          return returnMargin(outAt(rig, travel, station, friction, first)) - rig.wanted.return;
+          return back(outAt(rig, travel, station, friction, first)) - rig.wanted.return;
         case 'pulls-in-everywhere':
           return pull / neededAt(rig, travel, station, friction).needed - 1 - rig.wanted.pull;
         case 'pulls-in-from-full-stroke':

@@ -2,7 +2,8 @@
 import { newNeeded } from '../../../physics/plunger.ts';
 import { pressureFor } from '../../../physics/air/cylinder.ts';
 import { decided, placeOf, unique, type Check } from '../../check.ts';
-import { neededInto, type End } from '../../forces.ts';
+import { neededInto } from '../../forces.ts';
+import type { End } from '../../lever-moments.ts';
 import { worstOf, type MarginCurve } from '../../least.ts';
 import type { AirContext } from '../air-context.ts';
 import { givenHome } from '../air-rig.ts';
