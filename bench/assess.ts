@@ -53,8 +53,9 @@ function everyCornerAnew(rig: Rig): number {
       const travel = travelOf(rig, rig.linkage, STATIONS);
       for (const station of travel.stations) {
         const { needed } = neededAt(rig, travel, station, friction);
+        const { drive, net } = outAt(rig, travel, station, friction);
         const pull = pullAt(rig, station.gap, corner, 'least');
-        least = Math.min(least, pull / needed - 1, returnMargin(outAt(rig, travel, station, friction)));
+        least = Math.min(least, pull / needed - 1, returnMargin(drive, net));
       }
     }
   }

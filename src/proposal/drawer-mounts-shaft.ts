@@ -1,8 +1,7 @@
 /** Torsion springs round the shaft: where their legs may be set to rest, and what is known of one in the hand. */
-import { valueOf } from '../assessment/readings.ts';
+import { valueOf, DefaultReader } from '../assessment/readings.ts';
 import { rigOf, type SolenoidJob } from '../assessment/rig.ts';
 import type { SpringLimits } from '../assessment/spring-limits.ts';
-import { DefaultReader } from '../assessment/readings.ts';
 import { springsOf } from '../assessment/springs-of.ts';
 import type { WindowQuestion } from '../assessment/window/kinds.ts';
 import { windowOf } from '../assessment/window/window.ts';

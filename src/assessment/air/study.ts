@@ -1,11 +1,10 @@
 /** The air cylinder of a job as plain data: force over the gap, the course of a stop and of the way back, air and its loss. */
-import { fromSI } from '../../units/quantity.ts';
+import { fromSI, metricUnits, type DisplayUnits } from '../../units/quantity.ts';
 import { inDegrees, inMillimetres } from '../check.ts';
 import { missingReadings } from '../needs.ts';
 import { orNull } from '../sweep.ts';
 import { stationAt } from '../travel.ts';
 import { wordsIn } from '../words.ts';
-import { metricUnits, type DisplayUnits } from '../../units/quantity.ts';
 import { airContextOf, type AirContext } from './air-context.ts';
 import { addedOut, givenHome, type AirJob } from './air-rig.ts';
 import { lostWords, whenAirIsLost } from './checks/back.ts';

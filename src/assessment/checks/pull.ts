@@ -1,7 +1,5 @@
-/** Does the pull carry the lever home? At the start, everywhere on the way, and in hold. */
-import { connectionForce, heldForce } from '../../physics/linkage.ts';
+/** Does the pull carry the lever home, at the start and everywhere on the way? (Hold: hold.ts.) */
 import { newNeeded } from '../../physics/plunger.ts';
-import { tableForce } from '../../physics/solenoid/table.ts';
 import {
   decided,
   MM,
@@ -13,13 +11,11 @@ import {
   type Context,
   type DecidedCheck,
 } from '../check.ts';
-import { neededInto } from '../forces.ts';
 import { leastOver, leastStation, type MarginCurve } from '../least.ts';
 import type { Rig } from '../rig.ts';
-import { leverMoments, type End } from '../lever-moments.ts';
-import { neededAt, plungerSpringForce } from '../forces.ts';
+import { neededAt, neededInto } from '../forces.ts';
+import type { End } from '../lever-moments.ts';
 import { pullAt, type Scene } from '../scene.ts';
-import { stationAt } from '../travel.ts';
 
 interface Decided {
   readonly scene: Scene;
@@ -30,7 +26,7 @@ interface Decided {
 }
 
 /** All rows of a scene are worked out only where one is asked for that is not the weakest. */
-function pullIn(scene: Scene, row: number): ArrayLike<number> {
+export function pullIn(scene: Scene, row: number): ArrayLike<number> {
   return scene.weakest?.corner === row ? scene.weakest.pull : scene.pull[row];
 }
 
@@ -59,7 +55,7 @@ function decidingCorner(
   return worst!;
 }
 
-const share = (available: number, needed: number): number =>
+export const share = (available: number, needed: number): number =>
   needed === Infinity ? -1 : needed <= 0 ? Infinity : available / needed - 1;
 
 // Written over at every place: read at once or not at all.
@@ -191,7 +187,7 @@ export function fullCurrentEnds(context: Context, pulls: readonly [DecidedCheck,
   };
 }
 
-const isLesser = (one: number, other: number): boolean => Number.isNaN(one) || one <= other;
+export const isLesser = (one: number, other: number): boolean => Number.isNaN(one) || one <= other;
 
 function needWords(needed: number, say: Context['say']): string {
   return needed === Infinity ? 'more than any pull can give, the connection being held fast' : say.force(needed);
@@ -205,98 +201,7 @@ function unreadPull({ rig, say }: Context): NonNullable<Check['unread']> {
   };
 }
 
-/**
- * Static: nothing slides in hold, so no friction is counted on to help. Where the plunger stops too far from home for the
- * end switch to be worked, the full current goes on and it is that which holds (and burns: another question).
- */
-export function holdsAtHome(context: Context): Check {
-  const { rig, needs, say } = context;
-  const bySwitch = isEndedBySwitch(rig);
-  const isEverFull = context.scenes.some(({ travel }) => !isReducedAt(rig, travel.homeGap));
-  const holdCurrent = context.electric[weakestCorner(context)].hold.coil;
-  const find = () => {
-    const judged = context.scenes.map((scene) => {
-      const needed = holdNeeded(context.rig, scene);
-      const held = holdGiven(context, scene);
-      return { scene, needed, held, margin: share(held, needed) };
-    });
-    return judged.reduce((least, next) => (isLesser(least.margin, next.margin) ? least : next));
-  };
-  return {
-    id: 'holds-at-home',
-    title: 'Holds at home',
-    question: rig.toStop ? 'stops' : 'runs',
-    unit: 'N',
-    marginUnit: 'share',
-    wanted: rig.wanted.hold,
-    how: 'Pull at home at the hold current of a low battery with a hot coil, over springs, weight and vibration there, minus one. No friction is counted on to help.',
-    needs: unique([
-      ...needs.travel,
-      ...needs.load,
-      ...needs.springs,
-      ...needs.weight,
-      ...needs.overTravel,
-      ...needs.holdLow,
-      ...needs.holdTable,
-      ...(isEverFull ? needs.pullAvailable : []),
-      ...(bySwitch ? needs.switchForce : []),
-    ]),
-    unread: {
-      because: `No pull was read at home within a factor 1.5 of the hold current, ${say.current(holdCurrent)}: hang a weight on the plunger at home at hold current.`,
-      readings: ['means.force'],
-    },
-    ...decided(find, ({ scene, needed, held }) => {
-      const reduced = isReducedAt(rig, scene.travel.homeGap);
-      const asks = `${say.force(needed)} that springs, weight and vibration ask`;
-      const words = reduced
-        ? `${say.force(held)} of hold at ${say.current(holdCurrent)} against ${asks}.`
-        : `The end switch is not worked, so the full current goes on and holds with ${say.force(held)} against ${asks}.`;
-      return {
-        value: held,
-        limit: needed,
-        at: placeOf(scene.travel.stations[0], scene, { supply: 'low', coil: 'hot' }),
-        because:
-          needed === Infinity ? 'The connection is held fast at home, so nothing can be said of holding there.' : words,
-      };
-    }),
-  };
-}
-
-function isEndedBySwitch({ job }: Rig): boolean {
+export function isEndedBySwitch({ job }: Rig): boolean {
   const { stages } = job.means.coil;
   return stages === 'pull-in and hold windings' || stages === 'series resistor';
-}
-
-/** Whether the current at home is that of hold. */
-function isReducedAt(rig: Rig, gap: number): boolean {
-  return !isEndedBySwitch(rig) || (rig.endSwitch !== null && !(gap > rig.endSwitch.worksAtGap));
-}
-
-const weakestCorner = ({ electric }: Pick<Context, 'electric'>) =>
-  electric.findIndex(({ supply, coil }) => supply === 'low' && coil === 'hot');
-
-/** Pull at home of a low battery with a hot coil, N; NaN where it is not known. */
-export function holdGiven({ rig, electric }: Pick<Context, 'rig' | 'electric'>, scene: Scene): number {
-  const { travel } = scene;
-  const weakest = weakestCorner({ electric });
-  if (!isReducedAt(rig, travel.homeGap)) return pullIn(scene, weakest)[0];
-  return rig.holdTable === null ? NaN : tableForce(rig.holdTable, travel.homeGap, electric[weakest].hold.coil, 'least');
-}
-
-/** What must be held at home, N. */
-export function holdNeeded(rig: Rig, { travel }: Pick<Scene, 'travel'>): number {
-  const station = stationAt(rig, travel, travel.homeGap);
-  const frictionless = { slot: 0, pins: 0 };
-  const force =
-    station.stretch !== null && rig.overTravel !== null
-      ? heldForce(travel.linkage, station.pose, rig.overTravel.preload + rig.overTravel.rate * station.stretch)
-      : connectionForce(
-          travel.linkage,
-          station.pose,
-          leverMoments(rig, station.shaftAngle, 'low', 'home').steady,
-          1,
-          frictionless,
-        );
-  const push = rig.endSwitch !== null && station.gap <= rig.endSwitch.worksAtGap ? rig.endSwitch.operatingForce : 0;
-  return force.along + plungerSpringForce(rig, station.gap) - rig.weightAlong + rig.vibration + push;
 }

@@ -4,10 +4,9 @@
  * nobody. [PHYSICS 10]
  */
 import { checksOf } from '../assess.ts';
-import { LARGEST_MARGIN, type Check, type Context } from '../check.ts';
+import { LARGEST_MARGIN, type Check, type Context, findingOf } from '../check.ts';
 import { coilHeatOf, heatChecks } from '../checks/heat.ts';
 import type { Finding } from '../finding.ts';
-import { findingOf } from '../check.ts';
 import { missingReadings, needsOf } from '../needs.ts';
 import { QuietReader, type DefaultReader } from '../readings.ts';
 import { rigOf, rigReadBy, type SolenoidJob } from '../rig.ts';

@@ -4,7 +4,8 @@ import { test } from 'node:test';
 import * as fc from 'fast-check';
 import { assess } from '../../../src/assessment/assess.ts';
 import { forceInLine } from '../../../src/assessment/checks/connection.ts';
-import { holdNeeded } from '../../../src/assessment/checks/pull.ts';
+import { holdNeeded } from '../../../src/assessment/checks/hold.ts';
+
 import { rigOf, type SolenoidJob } from '../../../src/assessment/rig.ts';
 import { electricCorners, scenesOf } from '../../../src/assessment/scene.ts';
 import { leverMoments } from '../../../src/assessment/lever-moments.ts';
