@@ -2,31 +2,22 @@
 import { useEffect, useId, useLayoutEffect, useRef } from 'react';
 import type { CircuitCondition } from '../../assessment/circuit/picture.ts';
 import { goToField, useDesk } from '../desk/desk.ts';
-import { PIXELS_PER_MM } from '../drawings/scale.ts';
 import { showSheet } from '../drawings/sheet-view.ts';
 import { FieldLink } from '../findings/field-link.tsx';
 import type { CircuitSheet } from '../reckoning/worker.ts';
 import { followDesk, setSheetWidth, show, showStation, useCircuit } from './circuit.ts';
 import './circuit.css';
 import { Conductors } from './conductors.tsx';
+import { useFitting, widthInto } from '../panels/fitting.ts';
+
+const fit = widthInto(setSheetWidth);
 
 export default function CircuitPanel() {
   const isSolenoid = useDesk((state) => state.document?.means.kind === 'solenoid');
   const trouble = useCircuit((state) => state.trouble);
   const box = useRef<HTMLDivElement>(null);
   useEffect(followDesk, []);
-  useEffect(() => {
-    const element = box.current;
-    if (element === null) return;
-    const fit = () => {
-      const { width } = element.getBoundingClientRect();
-      if (width > 0) setSheetWidth(Math.floor(width / PIXELS_PER_MM));
-    };
-    const observer = new ResizeObserver(fit);
-    observer.observe(element);
-    fit();
-    return () => observer.disconnect();
-  }, []);
+  useFitting(box, fit);
   return (
     <div className="circuit-panel" ref={box}>
       {trouble !== null && <p className="field-error">The circuit could not be reckoned: {trouble}</p>}

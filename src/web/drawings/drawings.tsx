@@ -1,35 +1,30 @@
 /** Mechanism and pull against load, side by side, on one travel control. */
-import { useEffect, useLayoutEffect, useRef, useState, type PointerEvent, type ReactNode } from 'react';
+import { useRef, useState, type PointerEvent } from 'react';
 import { desk, put, useDesk } from '../desk/desk.ts';
 import { setSheetSizes, showSheetIn, useDrawn } from './drawn.ts';
+import { useFitting } from '../panels/fitting.ts';
+import { Sheet } from '../panels/sheet.tsx';
 import { Handles } from './handles.tsx';
 import { PIXELS_PER_MM } from './scale.ts';
 import { Numbers } from './numbers.tsx';
 import { Travel } from './travel.tsx';
 
+function fit(element: Element): void {
+  const [first, second] = [...element.querySelectorAll('.sheet')];
+  if (first !== undefined && second !== undefined) setSheetSizes({ mechanism: sizeOf(first), load: sizeOf(second) });
+}
+
 export function Drawings() {
   const box = useRef<HTMLDivElement>(null);
   const trouble = useDrawn((state) => state.trouble);
   const isByHand = useDesk((state) => state.document?.means.kind === 'hand cable');
-  useEffect(() => {
-    const element = box.current;
-    if (element === null) return;
-    const fit = () => {
-      const [first, second] = [...element.querySelectorAll('.sheet')];
-      if (first !== undefined && second !== undefined)
-        setSheetSizes({ mechanism: sizeOf(first), load: sizeOf(second) });
-    };
-    const observer = new ResizeObserver(fit);
-    observer.observe(element);
-    fit();
-    return () => observer.disconnect();
-  }, []);
+  useFitting(box, fit);
   return (
     <section className="drawings" aria-label="Drawings">
       <div className="sheets" ref={box}>
         <figure>
           <figcaption>Mechanism, to scale</figcaption>
-          <Sheet which="mechanism">
+          <Sheet which="mechanism" showIn={showSheetIn}>
             <Handles />
           </Sheet>
         </figure>
@@ -55,25 +50,6 @@ function sizeOf(sheet: Element): { width: number; height: number } {
     width: Math.max(60, Math.round(width / PIXELS_PER_MM)),
     height: Math.max(50, Math.round(height / PIXELS_PER_MM)),
   };
-}
-
-interface SheetProps {
-  readonly which: 'mechanism' | 'load';
-  readonly children?: ReactNode;
-}
-
-function Sheet({ which, children }: SheetProps) {
-  const host = useRef<HTMLDivElement>(null);
-  useLayoutEffect(() => {
-    showSheetIn(which, host.current);
-    return () => showSheetIn(which, null);
-  }, [which]);
-  return (
-    <div className="sheet">
-      <div className="sheet-drawing" ref={host} />
-      {children}
-    </div>
-  );
 }
 
 /** The cursor of the chart can be dragged as well as the travel control. */
@@ -109,7 +85,7 @@ function LoadSheet() {
         put({ gap_mm: before.current });
       }}
     >
-      <Sheet which="load" />
+      <Sheet which="load" showIn={showSheetIn} />
     </div>
   );
 }

@@ -1,5 +1,5 @@
 /** "Means": hand cable, solenoid and air cylinder side by side on this survey, and what is recommended. */
-import { useEffect, useId, type ReactNode } from 'react';
+import { useEffect } from 'react';
 import {
   rowNames,
   rowTitles,
@@ -9,11 +9,12 @@ import {
 } from '../../assessment/means/comparison.ts';
 import type { TogetherState } from '../../assessment/hand-stop/states.ts';
 import type { Verdict } from '../../assessment/finding.ts';
-import { put, toggleFinding } from '../desk/desk.ts';
+import { put, toggleFinding, useDesk } from '../desk/desk.ts';
 import { VerdictMark } from '../show/verdict-mark.tsx';
 import { verdictWords } from '../show/words.ts';
 import './means.css';
 import { describe, followDesk, take, useMeans } from './means.ts';
+import { Part } from '../panels/part.tsx';
 
 export default function MeansPanel() {
   useEffect(followDesk, []);
@@ -86,8 +87,9 @@ const origins: Record<MeansColumn['origin'], string> = {
 
 function Means({ column, isRecommended }: { readonly column: MeansColumn; readonly isRecommended: boolean }) {
   const { name, kind, origin, verdict, notPossible, assumed } = column;
-  const mayDescribe =
-    origin === 'starting values' || (origin === 'not described' && !/no compressed air/.test(notPossible ?? ''));
+  const hasAir = useDesk(({ document }) => document?.survey.air !== 'none');
+  const isNew = origin === 'starting values' || origin === 'not described';
+  const mayDescribe = isNew && (kind !== 'air cylinder' || hasAir);
   return (
     <li className={origin === 'chosen' ? 'is-chosen' : undefined}>
       <div className="means-head">
@@ -171,15 +173,5 @@ function Together({ states }: { readonly states: readonly TogetherState[] }) {
         ))}
       </ul>
     </Part>
-  );
-}
-
-function Part({ heading, children }: { readonly heading: string; readonly children: ReactNode }) {
-  const id = useId();
-  return (
-    <section className="means-part" aria-labelledby={id}>
-      <h3 id={id}>{heading}</h3>
-      {children}
-    </section>
   );
 }

@@ -10,6 +10,7 @@ import { marginWords, verdictWords } from '../show/words.ts';
 import { searchNow, standing, stopSearch, tryOut, useProposed } from './proposed.ts';
 import './proposals.css';
 import type { Small } from './worker.ts';
+import { Part } from '../panels/part.tsx';
 
 export default function ProposalsPanel() {
   const word = useProposed((state) => state.word);
@@ -85,17 +86,15 @@ function FoundParts({ found, drawer, offers, nearest, canTry }: FoundProps) {
       </p>
       {found.closed !== null && <p className="proposals-closed">{found.closed.words}</p>}
       {offers.length > 0 && (
-        <section className="proposals-part">
-          <h3>Different answers</h3>
+        <Part heading="Different answers">
           <div className="proposals-row">
             {offers.map((small, i) => (
               <Card key={small.offer.name} small={small} name={`proposal-${i + 1}`} canTry={canTry} />
             ))}
           </div>
-        </section>
+        </Part>
       )}
-      <section className="proposals-part">
-        <h3>Nearest to what is there</h3>
+      <Part heading="Nearest to what is there">
         {nearest === null ? (
           <p className="quiet">{found.noNearest}</p>
         ) : (
@@ -103,20 +102,18 @@ function FoundParts({ found, drawer, offers, nearest, canTry }: FoundProps) {
             <Card small={nearest} name="nearest" canTry={canTry} />
           </div>
         )}
-      </section>
+      </Part>
       {found.singles.length > 0 && (
-        <section className="proposals-part">
-          <h3>Smallest single change for each finding that does not hold</h3>
+        <Part heading="Smallest single change for each finding that does not hold">
           {found.singles.map((single) => (
             <Single key={single.id} single={single} canTry={canTry} />
           ))}
-        </section>
+        </Part>
       )}
       {found.untouched.length > 0 && (
-        <section className="proposals-part">
-          <h3>No layout changes these</h3>
+        <Part heading="No layout changes these">
           <Margins of={found.untouched} />
-        </section>
+        </Part>
       )}
       {found.assumed.length > 0 && (
         <details>

@@ -1,5 +1,5 @@
 /** "Route": the run of a hand cable in plan and elevation, its corners as handles, and what each bend costs at the handle. */
-import { useEffect, useLayoutEffect, useRef, type ReactNode } from 'react';
+import { useEffect, useRef } from 'react';
 import { goToField, useDesk } from '../desk/desk.ts';
 import { propose } from '../desk/proposals.ts';
 import { PIXELS_PER_MM } from '../drawings/scale.ts';
@@ -11,6 +11,8 @@ import { CornerHandles } from './handles.tsx';
 import { distanceOf, firstRun, keepFriction } from './moves.ts';
 import './route.css';
 import { choose, followDesk, setSheetSizes, showSheetIn, useRoute } from './route.ts';
+import { useFitting } from '../panels/fitting.ts';
+import { Sheet } from '../panels/sheet.tsx';
 
 export default function RoutePanel() {
   const hasCable = useDesk(({ document }) => document !== null && cableOf(document) !== null);
@@ -96,63 +98,38 @@ function FirstRun() {
   );
 }
 
+function fit(element: Element): void {
+  const [route, effort] = [...element.querySelectorAll('.sheet')].map((sheet) => sheet.getBoundingClientRect());
+  if (route === undefined || effort === undefined || route.width === 0) return;
+  const millimetres = (pixels: number) => Math.max(60, Math.round(pixels / PIXELS_PER_MM));
+  setSheetSizes({
+    width: millimetres(route.width),
+    routeHeight: millimetres(route.height),
+    effortHeight: millimetres(effort.height),
+  });
+}
+
 function Drawn() {
   const trouble = useRoute((state) => state.trouble);
   const box = useRef<HTMLDivElement>(null);
   useEffect(followDesk, []);
-  useEffect(() => {
-    const element = box.current;
-    if (element === null) return;
-    const fit = () => {
-      const [route, effort] = [...element.querySelectorAll('.sheet')].map((sheet) => sheet.getBoundingClientRect());
-      if (route === undefined || effort === undefined || route.width === 0) return;
-      const millimetres = (pixels: number) => Math.max(60, Math.round(pixels / PIXELS_PER_MM));
-      setSheetSizes({
-        width: millimetres(route.width),
-        routeHeight: millimetres(route.height),
-        effortHeight: millimetres(effort.height),
-      });
-    };
-    const observer = new ResizeObserver(fit);
-    observer.observe(element);
-    fit();
-    return () => observer.disconnect();
-  }, []);
+  useFitting(box, fit);
   return (
     <>
       {trouble !== null && <p className="field-error">The route could not be drawn: {trouble}</p>}
       <div className="route-sheets" ref={box}>
         <figure>
           <figcaption>The run, to scale: drag a corner, or move it with the arrow keys</figcaption>
-          <Sheet which="route">
+          <Sheet which="route" showIn={showSheetIn} className="route-sheet-route">
             <CornerHandles />
           </Sheet>
         </figure>
         <figure>
           <figcaption>How the effort builds up from the lever to the handle</figcaption>
-          <Sheet which="effort" />
+          <Sheet which="effort" showIn={showSheetIn} className="route-sheet-effort" />
         </figure>
       </div>
       <Corners />
     </>
-  );
-}
-
-interface SheetProps {
-  readonly which: 'route' | 'effort';
-  readonly children?: ReactNode;
-}
-
-function Sheet({ which, children }: SheetProps) {
-  const host = useRef<HTMLDivElement>(null);
-  useLayoutEffect(() => {
-    showSheetIn(which, host.current);
-    return () => showSheetIn(which, null);
-  }, [which]);
-  return (
-    <div className={`sheet route-sheet-${which}`}>
-      <div className="sheet-drawing" ref={host} />
-      {children}
-    </div>
   );
 }

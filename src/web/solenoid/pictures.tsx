@@ -1,5 +1,5 @@
 /** The cutaway with the travel control that moves all three pictures, the field, and the curves. */
-import { useEffect, useLayoutEffect, useRef, useState, type PointerEvent } from 'react';
+import { useCallback, useLayoutEffect, useRef, useState, type PointerEvent } from 'react';
 import type { SvgNode } from '../../sheets/svg.ts';
 import { TravelPlaces } from '../drawings/travel-places.tsx';
 import { showSheet } from '../drawings/sheet-view.ts';
@@ -7,6 +7,7 @@ import { useUnits } from '../show/units.ts';
 import { amount } from '../show/words.ts';
 import { setSheetSize, type Sheet } from './at-work.ts';
 import { bench, putOnBench, useBench } from './bench.ts';
+import { useFitting } from '../panels/fitting.ts';
 
 /** Screen pixels per millimetre of the sheet. */
 const PIXELS_PER_MM = 3.78;
@@ -83,30 +84,27 @@ interface SheetBoxProps {
 }
 
 function SheetBox({ sheet, tree, isHidden = false }: SheetBoxProps) {
+  const box = useRef<HTMLDivElement>(null);
   const host = useRef<HTMLDivElement>(null);
   useLayoutEffect(() => {
     if (host.current === null) return;
     if (tree === null) host.current.replaceChildren();
     else showSheet(host.current, tree);
   }, [tree]);
-  useEffect(() => {
-    const element = host.current?.parentElement;
-    if (element === null || element === undefined) return;
-    const fit = () => {
+  const fit = useCallback(
+    (element: Element) => {
       const { width, height } = element.getBoundingClientRect();
       if (width > 0)
         setSheetSize(sheet, {
           width: Math.max(60, Math.round(width / PIXELS_PER_MM)),
           height: Math.max(50, Math.round(height / PIXELS_PER_MM)),
         });
-    };
-    const observer = new ResizeObserver(fit);
-    observer.observe(element);
-    fit();
-    return () => observer.disconnect();
-  }, [sheet]);
+    },
+    [sheet],
+  );
+  useFitting(box, fit);
   return (
-    <div className={`sheet solenoid-sheet solenoid-sheet-${sheet}`} hidden={isHidden}>
+    <div className={`sheet solenoid-sheet solenoid-sheet-${sheet}`} ref={box} hidden={isHidden}>
       <div className="sheet-drawing" ref={host} />
     </div>
   );

@@ -1,29 +1,20 @@
 /** "Spread": how sure the findings are on real parts, what matters, and what to measure better or hold tighter. */
-import { useEffect, useId, useLayoutEffect, useRef, useState, type ReactNode } from 'react';
-import type { SvgNode } from '../../sheets/svg.ts';
-import { PIXELS_PER_MM } from '../drawings/scale.ts';
-import { showSheet } from '../drawings/sheet-view.ts';
+import { useEffect, useId, useRef, useState } from 'react';
 import { FieldLink } from '../findings/field-link.tsx';
 import './spread.css';
 import { followDesk, setSheetWidth, stopStudy, studyWhole, useSpreads } from './spreads.ts';
 import type { SpreadView } from './view.ts';
+import { useFitting, widthInto } from '../panels/fitting.ts';
+import { Part } from '../panels/part.tsx';
+import { SheetBox } from '../panels/sheet-box.tsx';
+
+const fit = widthInto(setSheetWidth, 80);
 
 export default function SpreadPanel() {
   const box = useRef<HTMLDivElement>(null);
   const view = useSpreads((state) => state.view);
   useEffect(followDesk, []);
-  useEffect(() => {
-    const element = box.current;
-    if (element === null) return;
-    const fit = () => {
-      const { width } = element.getBoundingClientRect();
-      if (width > 0) setSheetWidth(Math.max(80, Math.floor(width / PIXELS_PER_MM)));
-    };
-    const observer = new ResizeObserver(fit);
-    observer.observe(element);
-    fit();
-    return () => observer.disconnect();
-  }, []);
+  useFitting(box, fit);
   return (
     <div className="spread-panel" ref={box}>
       <Working />
@@ -130,7 +121,7 @@ function Parts({ view }: { readonly view: SpreadView }) {
           </>
         )}
         {view.notKnown.length > 0 && <Unknown view={view} />}
-        <SheetBox tree={view.histograms} />
+        <SheetBox className="spread-sheet" tree={view.histograms} />
         <p className="quiet">
           Thick red line: below it the finding fails. Broken line: the margin that is wanted. Long-dashed: as written.
           Bar below: 95 % of the draws.
@@ -139,7 +130,7 @@ function Parts({ view }: { readonly view: SpreadView }) {
       <Part heading="What matters">
         {isFollowing && <p className="quiet">Weighed as soon as nothing moves.</p>}
         {view.influences.map((sheet, i) => (
-          <SheetBox key={i} tree={sheet} />
+          <SheetBox key={i} className="spread-sheet" tree={sheet} />
         ))}
       </Part>
       {view.tightening.length > 0 && (
@@ -186,25 +177,4 @@ function Unknown({ view }: { readonly view: SpreadView }) {
       ))}
     </ul>
   );
-}
-
-function Part({ heading, children }: { readonly heading: string; readonly children: ReactNode }) {
-  const id = useId();
-  return (
-    <section className="spread-part" aria-labelledby={id}>
-      <h3 id={id}>{heading}</h3>
-      {children}
-    </section>
-  );
-}
-
-/** A sheet as wide as the panel and as high as it needs. */
-function SheetBox({ tree }: { readonly tree: SvgNode | null }) {
-  const host = useRef<HTMLDivElement>(null);
-  useLayoutEffect(() => {
-    if (host.current === null) return;
-    if (tree === null) host.current.replaceChildren();
-    else showSheet(host.current, tree);
-  }, [tree]);
-  return <div className="spread-sheet" ref={host} hidden={tree === null} />;
 }

@@ -1,7 +1,8 @@
 /** Solenoids and cables of the drawer: which fit this job, how each must be mounted, and why the others stay out. */
 import type { ItemKind } from '../../proposal/drawer-others.ts';
 import { FieldLink } from '../findings/field-link.tsx';
-import { Part, Try, Verdicted } from './parts.tsx';
+import { Try, Verdicted } from './parts.tsx';
+import { Part } from '../panels/part.tsx';
 import { stop, tryItems, useSprings } from './springs.ts';
 import type { ItemRow } from './items-summary.ts';
 

@@ -1,31 +1,23 @@
 /** "Springs": the window of the return spring, what fits of the drawer, and a spring to order. */
 import { useEffect, useLayoutEffect, useRef } from 'react';
-import { PIXELS_PER_MM } from '../drawings/scale.ts';
 import { showSheet } from '../drawings/sheet-view.ts';
 import { FieldLink } from '../findings/field-link.tsx';
 import { DrawerFile } from './drawer-file.tsx';
 import { Items } from './items.tsx';
-import { Part, Try, Verdicted } from './parts.tsx';
+import { Try, Verdicted } from './parts.tsx';
+import { Part } from '../panels/part.tsx';
 import './springs.css';
 import { again, followDesk, orderOne, setSheetWidth, stop, useSprings } from './springs.ts';
+import { useFitting, widthInto } from '../panels/fitting.ts';
+
+const fit = widthInto(setSheetWidth, 80);
 
 export default function SpringsPanel() {
   const box = useRef<HTMLDivElement>(null);
   const window = useSprings((state) => state.window);
   const trouble = useSprings((state) => state.trouble);
   useEffect(followDesk, []);
-  useEffect(() => {
-    const element = box.current;
-    if (element === null) return;
-    const fit = () => {
-      const { width } = element.getBoundingClientRect();
-      if (width > 0) setSheetWidth(Math.max(80, Math.floor(width / PIXELS_PER_MM)));
-    };
-    const observer = new ResizeObserver(fit);
-    observer.observe(element);
-    fit();
-    return () => observer.disconnect();
-  }, []);
+  useFitting(box, fit);
   return (
     <div className="springs-panel" ref={box} data-springs={window === null ? 'working' : 'there'}>
       {trouble !== null && <p className="field-error">This could not be reckoned: {trouble}</p>}

@@ -1,20 +1,9 @@
 /** What the parts of "Springs" are made of. */
-import { useId, type ReactNode } from 'react';
 import type { Verdict } from '../../assessment/finding.ts';
 import type { Change } from '../../job/change.ts';
 import { propose } from '../desk/proposals.ts';
 import { VerdictMark } from '../show/verdict-mark.tsx';
 import { verdictWords } from '../show/words.ts';
-
-export function Part({ heading, children }: { readonly heading: string; readonly children: ReactNode }) {
-  const id = useId();
-  return (
-    <section className="springs-part" aria-labelledby={id}>
-      <h3 id={id}>{heading}</h3>
-      {children}
-    </section>
-  );
-}
 
 export function Try({ name, changes }: { readonly name: string; readonly changes: readonly Change[] }) {
   return (

@@ -1,10 +1,7 @@
 /** "Time and heat": the first second after the switch, letting go, and how long the coil lasts. */
-import { useEffect, useId, useLayoutEffect, useRef, type ReactNode } from 'react';
+import { useEffect, useId, useRef } from 'react';
 import type { TimeOutcome } from '../../assessment/time/picture.ts';
-import type { SvgNode } from '../../sheets/svg.ts';
 import { durationWords } from '../../sheets/time/time-words.ts';
-import { showSheet } from '../drawings/sheet-view.ts';
-import { PIXELS_PER_MM } from '../drawings/scale.ts';
 import { FieldLink } from '../findings/field-link.tsx';
 import { useUnits } from '../show/units.ts';
 import { amount } from '../show/words.ts';
@@ -13,23 +10,17 @@ import { saveRun } from './save.ts';
 import './time.css';
 import { followDesk, setSheetWidth, show, stopStudy, studyAgain, useTimes } from './times.ts';
 import type { ReleaseSummary, RunSummary } from './worker.ts';
+import { useFitting, widthInto } from '../panels/fitting.ts';
+import { Part } from '../panels/part.tsx';
+import { SheetBox } from '../panels/sheet-box.tsx';
+
+const fit = widthInto(setSheetWidth, 80);
 
 export default function TimePanel() {
   const box = useRef<HTMLDivElement>(null);
   const summary = useTimes((state) => state.summary);
   useEffect(followDesk, []);
-  useEffect(() => {
-    const element = box.current;
-    if (element === null) return;
-    const fit = () => {
-      const { width } = element.getBoundingClientRect();
-      if (width > 0) setSheetWidth(Math.max(80, Math.floor(width / PIXELS_PER_MM)));
-    };
-    const observer = new ResizeObserver(fit);
-    observer.observe(element);
-    fit();
-    return () => observer.disconnect();
-  }, []);
+  useFitting(box, fit);
   return (
     <div className="time-panel" ref={box}>
       <Working />
@@ -122,7 +113,7 @@ function PullIn() {
           <RunChoice runs={runs} only={only} />
         </>
       )}
-      <SheetBox name="pull-in" tree={sheet} />
+      <SheetBox className="time-sheet time-sheet-pull-in" tree={sheet} />
       <Cautions of={runs.flatMap(({ cautions }) => cautions)} />
       {runs.length > 0 && (
         <div className="time-saves">
@@ -200,7 +191,7 @@ function Release() {
           </tbody>
         </table>
       </div>
-      <SheetBox name="release" tree={sheet} />
+      <SheetBox className="time-sheet time-sheet-release" tree={sheet} />
     </Part>
   );
 }
@@ -211,19 +202,13 @@ function Heat() {
   if (heat === null) return null;
   return (
     <Part heading="Minutes to the class limit">
-      {heat.isThere ? <SheetBox name="heat" tree={sheet} /> : <Missing missing={heat.missing} />}
+      {heat.isThere ? (
+        <SheetBox className="time-sheet time-sheet-heat" tree={sheet} />
+      ) : (
+        <Missing missing={heat.missing} />
+      )}
       <Cautions of={heat.cautions} />
     </Part>
-  );
-}
-
-function Part({ heading, children }: { readonly heading: string; readonly children: ReactNode }) {
-  const id = useId();
-  return (
-    <section className="time-part" aria-labelledby={id}>
-      <h3 id={id}>{heading}</h3>
-      {children}
-    </section>
   );
 }
 
@@ -263,17 +248,6 @@ function Cautions({ of }: { readonly of: readonly string[] }) {
       ))}
     </ul>
   );
-}
-
-/** A sheet as wide as the panel and as high as it needs. */
-function SheetBox({ name, tree }: { readonly name: string; readonly tree: SvgNode | null }) {
-  const host = useRef<HTMLDivElement>(null);
-  useLayoutEffect(() => {
-    if (host.current === null) return;
-    if (tree === null) host.current.replaceChildren();
-    else showSheet(host.current, tree);
-  }, [tree]);
-  return <div className={`time-sheet time-sheet-${name}`} ref={host} hidden={tree === null} />;
 }
 
 const sentence = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
