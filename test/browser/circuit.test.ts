@@ -1,12 +1,8 @@
 import assert from 'node:assert/strict';
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { after, before, test } from 'node:test';
-import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { field, laptop, ownJob, phone, setStage, tablet, untilWord, type Stage } from './stage.ts';
-
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+import { assertUsable } from './usable.ts';
 
 let stage: Stage;
 before(async () => {
@@ -97,6 +93,11 @@ test('one tap tries a conductor as a named change, the verdicts follow, and undo
   await page.getByRole('button', { name: 'Try 1.5 mm²', exact: true }).click();
   await laid.filter({ hasText: '1.5 mm²' }).waitFor();
   assert.match((await laid.textContent()) ?? '', /19\.19 V.*Fails/);
+  // Drawing and table are made by two workers: either may be first.
+  await page
+    .locator('.circuit-sheet svg text', { hasText: /^1\.5 mm²/ })
+    .first()
+    .waitFor();
   const drawn = await untilTitle(page, 'pull-in');
   assert.ok(
     drawn.some((text) => text.startsWith('1.5 mm²')),
@@ -146,26 +147,7 @@ for (const [name, size] of Object.entries({ laptop, tablet, phone }))
     test(`on a ${name}, ${colorScheme}: nothing wider than the screen, targets of 44 pixels, no serious hindrance`, async () => {
       const { page, context } = await ownJob(stage, 'Drainage pump house', { ...size, colorScheme });
       await openCircuit(page);
-      const wide = await page.evaluate(
-        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-      );
-      assert.equal(wide, 0);
-      const small = await page.evaluate(() =>
-        [...document.querySelectorAll<HTMLElement>('.circuit-panel button, .circuit-panel .option')]
-          .filter((one) => one.checkVisibility() && !one.classList.contains('link'))
-          .map((one) => [one.getBoundingClientRect(), one.textContent || one.getAttribute('aria-label')] as const)
-          .filter(([{ height, width }]) => height < 43.5 || width < 43.5)
-          .map(([{ width, height }, said]) => `${said}: ${Math.round(width)} × ${Math.round(height)}`),
-      );
-      assert.deepEqual(small, []);
-      await page.evaluate(axe);
-      const { violations } = await page.evaluate<AxeResults>(
-        `axe.run('.side', { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] })`,
-      );
-      const serious = violations
-        .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-        .flatMap(({ id, nodes }) => nodes.map(({ target }) => `${id}: ${String(target)}`));
-      assert.deepEqual(serious, []);
+      await assertUsable(page, '.circuit-panel button, .circuit-panel .option');
       const folder = process.env['CIRCUIT_PICTURES'];
       if (folder !== undefined)
         await page.locator('.side').screenshot({ path: `${folder}/${name}-${colorScheme}.png` });

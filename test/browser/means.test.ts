@@ -1,12 +1,8 @@
 import assert from 'node:assert/strict';
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { after, before, test } from 'node:test';
-import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { laptop, ownJob, phone, setStage, tablet, untilWord, type Stage } from './stage.ts';
-
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+import { assertUsable } from './usable.ts';
 
 let stage: Stage;
 before(async () => {
@@ -50,23 +46,6 @@ for (const [name, size] of Object.entries({ laptop, tablet, phone }))
     const { page, context } = await ownJob(stage, 'Chain ferry auxiliary', size);
     await openMeans(page);
     await page.getByText('Take the air cylinder from the vessel.', { exact: true }).waitFor();
-    const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-    assert.equal(wide, 0);
-    const small = await page.evaluate(() =>
-      [...document.querySelectorAll<HTMLElement>('.means-panel button')]
-        .filter((one) => one.checkVisibility())
-        .map((one) => [one.getBoundingClientRect(), one.textContent] as const)
-        .filter(([{ height, width }]) => height < 43.5 || width < 43.5)
-        .map(([{ width, height }, said]) => `${said}: ${Math.round(width)} × ${Math.round(height)}`),
-    );
-    assert.deepEqual(small, []);
-    await page.evaluate(axe);
-    const { violations } = await page.evaluate<AxeResults>(
-      `axe.run('.side', { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] })`,
-    );
-    const serious = violations
-      .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-      .flatMap(({ id, nodes }) => nodes.map(({ target }) => `${id}: ${String(target)}`));
-    assert.deepEqual(serious, []);
+    await assertUsable(page, '.means-panel button');
     await context.close();
   });

@@ -1,12 +1,9 @@
 import assert from 'node:assert/strict';
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { after, before, test } from 'node:test';
-import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { laptop, ownJob, phone, setStage, tablet, untilWord, type Stage } from './stage.ts';
+import { assertUsable } from './usable.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const FERRY = 'Chain ferry auxiliary';
 
 let stage: Stage;
@@ -192,28 +189,11 @@ for (const [name, size] of Object.entries({ laptop, tablet, phone }))
   test(`on a ${name}: nothing wider than the screen, targets of 44 pixels, a text twin, no serious hindrance`, async () => {
     const { page, context } = await ownJob(stage, FERRY, size);
     await openRoute(page);
-    const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-    assert.equal(wide, 0);
-    const small = await page.evaluate(() =>
-      [...document.querySelectorAll<HTMLElement>('.route-panel button, .route-panel input')]
-        .filter((one) => one.checkVisibility())
-        .map((one) => [one.getBoundingClientRect(), one.textContent || one.getAttribute('aria-label')] as const)
-        .filter(([{ height, width }]) => height < 43.5 || width < 43.5)
-        .map(([{ width, height }, said]) => `${said}: ${Math.round(width)} × ${Math.round(height)}`),
-    );
-    assert.deepEqual(small, []);
+    await assertUsable(page, '.route-panel button, .route-panel input');
     for (const drawing of await page.locator('.route-panel .sheet-drawing svg').all()) {
       const ids = ((await drawing.getAttribute('aria-labelledby')) ?? '').split(' ');
       const words = await Promise.all(ids.map((one) => page.locator(`[id="${one}"]`).textContent()));
       assert.ok(words.join(' ').length > 80, words.join(' '));
     }
-    await page.evaluate(axe);
-    const { violations } = await page.evaluate<AxeResults>(
-      `axe.run('.side', { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] })`,
-    );
-    const serious = violations
-      .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-      .flatMap(({ id, nodes }) => nodes.map(({ target }) => `${id}: ${String(target)}`));
-    assert.deepEqual(serious, []);
     await context.close();
   });

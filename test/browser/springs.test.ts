@@ -1,14 +1,12 @@
 /** The tab of springs in a real browser: the window, a drawer file, a spring tried and taken back, one to order. */
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
 import { after, before, test } from 'node:test';
-import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { field, laptop, ownJob, phone, ready, setStage, untilWord, type Stage } from './stage.ts';
+import { seriousIn } from './usable.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const example = fileURLToPath(new URL('../../examples/drawer.json', import.meta.url));
 
 let stage: Stage;
@@ -147,15 +145,7 @@ test('a job without a solenoid says so; nothing runs out of the panel and axe fi
       .locator('.springs-panel button, .springs-panel .button')
       .evaluateAll((all) => all.filter((one) => one.getBoundingClientRect().height < 43.5).map((one) => one.outerHTML));
     assert.deepEqual(small, []);
-    await page.evaluate(axe);
-    const { violations } = await page.evaluate<AxeResults>(
-      `axe.run({ include: [['.side']] }, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] })`,
-    );
-    const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
-    assert.deepEqual(
-      serious.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`),
-      [],
-    );
+    assert.deepEqual(await seriousIn(page, '.side'), []);
     await context.close();
   }
   assert.deepEqual(stage.complaints(), []);

@@ -1,12 +1,9 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { after, before, test } from 'node:test';
-import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { field, laptop, ownJob, phone, setStage, tablet, type Stage } from './stage.ts';
-
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+import { seriousIn } from './usable.ts';
 
 let stage: Stage;
 before(async () => {
@@ -137,15 +134,7 @@ test('at every width, light and dark, nothing runs out of the panel and nothing 
       .evaluateAll((all) => all.filter((one) => one.getBoundingClientRect().height < 43.5).map((one) => one.outerHTML));
     assert.deepEqual(small, []);
     // The handles of the drawings are looked at by the test of the page.
-    await page.evaluate(axe);
-    const { violations } = await page.evaluate<AxeResults>(
-      `axe.run({ include: [['.side'], ['.title-strip']] }, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] })`,
-    );
-    const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
-    assert.deepEqual(
-      serious.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`),
-      [],
-    );
+    assert.deepEqual(await seriousIn(page, '.side', '.title-strip'), []);
     await context.close();
   }
 });
