@@ -4,6 +4,7 @@ import type { CircuitCondition } from '../../assessment/circuit/picture.ts';
 import type { SupplyStudy } from '../../assessment/supply/study.ts';
 import type { Job } from '../../job/schema.ts';
 import { desk, useDesk } from '../desk/desk.ts';
+import { newestOnly } from '../panels/newest.ts';
 import { reckoner } from '../reckoning/reckoner.ts';
 import type { CircuitSheet } from '../reckoning/worker.ts';
 import { useUnits } from '../show/units.ts';
@@ -31,41 +32,21 @@ const put = useCircuit.setState;
 
 let width = 0;
 
-/** One at a time, and after it the newest wish alone. */
-function newestOnly(work: () => Promise<void>): () => void {
-  let isBusy = false;
-  let isWished = false;
-  return () => {
-    isWished = true;
-    if (isBusy) return;
-    isBusy = true;
-    void (async () => {
-      while (isWished) {
-        isWished = false;
-        try {
-          await work();
-        } catch (error) {
-          put({ trouble: error instanceof Error ? error.message : String(error) });
-        }
-      }
-      isBusy = false;
-    })();
-  };
-}
+const fail = (trouble: string): void => put({ trouble });
 
 const draw = newestOnly(async () => {
   const { document } = desk();
   if (document === null || width === 0) return;
   const sheet = await reckoner.circuit(document, circuit().condition, width);
   put({ sheet, trouble: null });
-});
+}, fail);
 
 const study = newestOnly(async () => {
   const { document } = desk();
   if (document === null) return;
   const found = await reckoner.supply(document);
   if (desk().document === document) put({ study: found, of: document });
-});
+}, fail);
 
 export function setSheetWidth(next: number): void {
   if (next === width) return;

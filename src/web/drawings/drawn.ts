@@ -5,6 +5,7 @@
 import { create } from 'zustand';
 import type { Frame, Handle } from '../../sheets/mechanism.ts';
 import { desk, put, useDesk } from '../desk/desk.ts';
+import { newestOnly } from '../panels/newest.ts';
 import { reckoner } from '../reckoning/reckoner.ts';
 import type { Drawn, SheetSizes } from '../reckoning/worker.ts';
 import { useUnits } from '../show/units.ts';
@@ -23,8 +24,6 @@ const hosts: { mechanism: Element | null; load: Element | null } = { mechanism: 
 let isWhole = true;
 let sizes: Sizes | null = null;
 let frame: Frame | null = null;
-let isDrawing = false;
-let isWished = false;
 
 export function setSheetSizes(next: Sizes): void {
   if (JSON.stringify(next) === JSON.stringify(sizes)) return;
@@ -45,28 +44,17 @@ export function holdFrame(held: Frame | null): void {
   if (held === null) wish();
 }
 
-export function wish(): void {
-  isWished = true;
-  if (!isDrawing) void drawNewest();
-}
+export const wish = newestOnly(draw, (trouble) => {
+  isWhole = true;
+  useDrawn.setState({ trouble });
+});
 
-async function drawNewest(): Promise<void> {
-  isDrawing = true;
-  try {
-    while (isWished) {
-      isWished = false;
-      if (sizes === null || desk().document === null) break;
-      const asked = { ...sizes, frame, isWhole };
-      isWhole = false;
-      const drawn = await reckoner.draw(desk().gap_mm, asked);
-      if (drawn !== null) show(drawn);
-    }
-  } catch (error) {
-    isWhole = true;
-    useDrawn.setState({ trouble: error instanceof Error ? error.message : String(error) });
-  } finally {
-    isDrawing = false;
-  }
+async function draw(): Promise<void> {
+  if (sizes === null || desk().document === null) return;
+  const asked = { ...sizes, frame, isWhole };
+  isWhole = false;
+  const drawn = await reckoner.draw(desk().gap_mm, asked);
+  if (drawn !== null) show(drawn);
 }
 
 function show(drawn: Drawn): void {

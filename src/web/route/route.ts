@@ -4,6 +4,7 @@ import { create } from 'zustand';
 import type { RouteFrame } from '../../sheets/route/route.ts';
 import { desk, useDesk } from '../desk/desk.ts';
 import { showSheet } from '../drawings/sheet-view.ts';
+import { newestOnly } from '../panels/newest.ts';
 import { displayUnits, useUnits } from '../show/units.ts';
 import type { DrawnRoute, RouteSizes, RouteWork } from './worker.ts';
 
@@ -23,8 +24,6 @@ const hosts: { route: Element | null; effort: Element | null } = { route: null, 
 let remote: Remote<RouteWork> | null = null;
 let sizes: RouteSizes | null = null;
 let held: RouteFrame | null = null;
-let isDrawing = false;
-let isWished = false;
 
 export function choose(corner: number): void {
   put({ chosen: corner });
@@ -48,31 +47,16 @@ export function holdFrame(frame: RouteFrame | null): void {
   if (frame === null) wish();
 }
 
-function wish(): void {
-  isWished = true;
-  if (!isDrawing) void drawNewest();
-}
+const wish = newestOnly(draw, (trouble) => put({ trouble }));
 
-async function drawNewest(): Promise<void> {
-  isDrawing = true;
-  try {
-    while (isWished) {
-      isWished = false;
-      const { document } = desk();
-      if (sizes === null || document === null) break;
-      remote ??= wrap<RouteWork>(
-        new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'route' }),
-      );
-      const drawn = await remote.draw(document, sizes, held, displayUnits());
-      if (drawn !== null && hosts.route !== null) showSheet(hosts.route, drawn.route);
-      if (drawn !== null && hosts.effort !== null) showSheet(hosts.effort, drawn.effort);
-      put({ drawn, trouble: null });
-    }
-  } catch (error) {
-    put({ trouble: error instanceof Error ? error.message : String(error) });
-  } finally {
-    isDrawing = false;
-  }
+async function draw(): Promise<void> {
+  const { document } = desk();
+  if (sizes === null || document === null) return;
+  remote ??= wrap<RouteWork>(new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'route' }));
+  const drawn = await remote.draw(document, sizes, held, displayUnits());
+  if (drawn !== null && hosts.route !== null) showSheet(hosts.route, drawn.route);
+  if (drawn !== null && hosts.effort !== null) showSheet(hosts.effort, drawn.effort);
+  put({ drawn, trouble: null });
 }
 
 /** Draws anew whenever the document or the units change, while the panel is open. */

@@ -3,6 +3,7 @@
  * a moment, the fine one when nothing more is typed; the picture of the field follows the travel control.
  */
 import { readQuantity } from '../../units/quantity.ts';
+import { newestOnly } from '../panels/newest.ts';
 import { useUnits } from '../show/units.ts';
 import { bench, putOnBench, useBench } from './bench.ts';
 import { solver } from './solver.ts';
@@ -21,29 +22,8 @@ export function setSheetSize(sheet: Sheet, size: SheetSize): void {
   draw[sheet]();
 }
 
-/** Runs `work` now, or once more when it is done, however often it is asked for in between. */
-function newestOnly(work: () => Promise<void>): () => void {
-  let isRunning = false;
-  let isWished = false;
-  const run = async (): Promise<void> => {
-    isRunning = true;
-    try {
-      while (isWished) {
-        isWished = false;
-        await work();
-      }
-    } catch (error) {
-      putOnBench({
-        notice: `The drawing could not be made: ${error instanceof Error ? error.message : String(error)}`,
-      });
-    } finally {
-      isRunning = false;
-    }
-  };
-  return () => {
-    isWished = true;
-    if (!isRunning) void run();
-  };
+function fail(trouble: string): void {
+  putOnBench({ notice: `The drawing could not be made: ${trouble}` });
 }
 
 const gapNow = (): number => bench().gap_mm / 1000;
@@ -66,21 +46,21 @@ const draw: Readonly<Record<Sheet, () => void>> = {
     const size = sizes.cutaway;
     if (document === null || size === undefined) return;
     putOnBench({ cutaway: await solver.cutaway(tried ?? document, gapNow(), size) });
-  }),
+  }, fail),
   flux: newestOnly(async () => {
     const request = requestNow();
     const size = sizes.flux;
     if (request === null || size === undefined) return;
     const { sheet, trouble } = await solver.flux(request, gapNow(), size);
     if (bench().document === request.document) putOnBench({ flux: sheet, fluxTrouble: trouble });
-  }),
+  }, fail),
   chart: newestOnly(async () => {
     const { outcome } = bench();
     const size = sizes.chart;
     if (outcome === null || size === undefined) return putOnBench({ chart: null, gapAxis: null });
     const { sheet, gapAxis } = await solver.chart({ outcome, gap: gapNow() }, size);
     putOnBench({ chart: sheet, gapAxis });
-  }),
+  }, fail),
 };
 
 const coarse = newestOnly(async () => {
@@ -93,7 +73,7 @@ const coarse = newestOnly(async () => {
   if (now.document !== document || (now.solving.word === 'solved' && now.outcome?.isCoarse === false)) return;
   // Where there is none, the curve of another solenoid must not stand for it.
   putOnBench({ outcome });
-});
+}, fail);
 
 let quiet: ReturnType<typeof setTimeout> | undefined;
 let pictureQuiet: ReturnType<typeof setTimeout> | undefined;

@@ -3,6 +3,7 @@ import { create } from 'zustand';
 import type { MeasuredTrace } from '../../assessment/time/picture.ts';
 import type { Job } from '../../job/schema.ts';
 import { desk, useDesk } from '../desk/desk.ts';
+import { newestOnly } from '../panels/newest.ts';
 import { useUnits } from '../show/units.ts';
 import type { MeasureOptions } from './measured.ts';
 import { timer } from './timer.ts';
@@ -90,8 +91,6 @@ export function studyAgain(): void {
 }
 
 let width = 0;
-let isDrawing = false;
-let isWished = false;
 
 export function setSheetWidth(next: number): void {
   if (next === width) return;
@@ -99,27 +98,14 @@ export function setSheetWidth(next: number): void {
   draw();
 }
 
-function draw(): void {
-  isWished = true;
-  if (!isDrawing) void drawNewest();
-}
+const draw = newestOnly(drawSheets, (trouble) => put({ trouble }));
 
-async function drawNewest(): Promise<void> {
-  isDrawing = true;
-  try {
-    while (isWished) {
-      isWished = false;
-      const { summary, word, only, measuring } = times();
-      if (width === 0 || summary === null || word === 'failed') break;
-      const measured = measuring.word === 'there' ? measuring.trace : null;
-      const sheets = await timer.sheets({ only, measured, width });
-      if (sheets !== null) put({ sheets, trouble: null });
-    }
-  } catch (error) {
-    put({ trouble: error instanceof Error ? error.message : String(error) });
-  } finally {
-    isDrawing = false;
-  }
+async function drawSheets(): Promise<void> {
+  const { summary, word, only, measuring } = times();
+  if (width === 0 || summary === null || word === 'failed') return;
+  const measured = measuring.word === 'there' ? measuring.trace : null;
+  const sheets = await timer.sheets({ only, measured, width });
+  if (sheets !== null) put({ sheets, trouble: null });
 }
 
 /** From now on what is shown follows the desk; gives the way to end that. */
