@@ -11,8 +11,8 @@ import { backBands, bands, cursor, forceCeiling, markers } from './chart/curves.
 import { axes, endLabelRoom, roundEnds, type Panel } from './chart/panel.ts';
 import { fromUnit, inUnit, shown, type PullAgainstLoad } from './chart/shown.ts';
 import { names, sentences, words } from './chart/words.ts';
-import { part, text, type Drawing, type Part } from './drawing.ts';
-import { point } from './plane.ts';
+import type { Drawing, Part } from './drawing.ts';
+import { notKnownYet } from './not-known.ts';
 
 export type { PullAgainstLoad } from './chart/shown.ts';
 
@@ -39,7 +39,7 @@ export function drawPullAgainstLoad(given: PullAgainstLoad, options: ChartOption
   const { width = 200, height = 130, units = metricUnits } = options;
   const title = 'Pull against load';
   const { sweep } = given;
-  if (sweep === null || sweep.gap_mm.length < 2) return empty(title, width, height);
+  if (sweep === null || sweep.gap_mm.length < 2) return { ...notKnownYet(title, width, height), gapAxis: null };
   const data = shown(sweep, units);
   const { gaps } = data;
   const last = gaps[gaps.length - 1] ?? 1;
@@ -94,17 +94,5 @@ export function drawPullAgainstLoad(given: PullAgainstLoad, options: ChartOption
       from_mm: fromUnit(span.from, units),
       to_mm: fromUnit(span.to, units),
     },
-  };
-}
-
-function empty(title: string, width: number, height: number): ChartDrawing {
-  const words = 'Not known yet: readings are missing.';
-  return {
-    title,
-    width,
-    height,
-    parts: [part('notice', 'notice', [text(point(width / 2, height / 2), words, { align: 'middle' })])],
-    sentences: [words],
-    gapAxis: null,
   };
 }

@@ -6,6 +6,7 @@ import { amount, known } from './amounts.ts';
 import { axes, curve, endLabelRoom, endLabels, roundEnds, valueAtGap, xOf, yOf, type Panel } from './chart/panel.ts';
 import { inUnit } from './chart/shown.ts';
 import { circle, line, part, text, type Element, type Part } from './drawing.ts';
+import { notKnownYet } from './not-known.ts';
 import { point } from './plane.ts';
 import type { ChartDrawing, ChartOptions } from './pull-against-load.ts';
 
@@ -34,11 +35,8 @@ export function drawShaftAngle(
     ] as const
   ).flatMap(([name, angle]) => (known(angle) === null || angle === null ? [] : [{ name, degrees: angle / DEGREE }]));
   const all = [...angles, ...lines.map(({ degrees }) => degrees)].filter((angle) => angle !== null);
-  if (sweep === null || sweep.gap_mm.length < 2 || all.length === 0) {
-    const words = 'Not known yet: readings are missing.';
-    const notice = [text(point(width / 2, height / 2), words, { align: 'middle' })];
-    return { title, width, height, parts: [part('notice', 'notice', notice)], sentences: [words], gapAxis: null };
-  }
+  if (sweep === null || sweep.gap_mm.length < 2 || all.length === 0)
+    return { ...notKnownYet(title, width, height), gapAxis: null };
   const gaps = sweep.gap_mm.map((gap) => inUnit(gap, 'length', units));
   const last_mm = sweep.gap_mm[sweep.gap_mm.length - 1] ?? 1;
   const [low, high] = roundEnds(Math.min(...all), Math.max(...all), 4);

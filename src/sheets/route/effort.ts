@@ -19,6 +19,7 @@ import {
   type Panel,
 } from '../chart/panel.ts';
 import { line, part, polygon, text, type Drawing, type Part } from '../drawing.ts';
+import { notKnownYet } from '../not-known.ts';
 import { point } from '../plane.ts';
 import { textWidth } from '../text-width.ts';
 
@@ -38,7 +39,7 @@ const TITLE = 'How the effort builds up along the run';
 export function drawEffort(study: CableStudy, options: EffortOptions = {}): Drawing {
   const { width = 180, height = 80, units = metricUnits } = options;
   const { run, worst, now, limit } = study;
-  if (run === null || worst === null || worst.profile.length < 2) return nothing(width, height);
+  if (run === null || worst === null || worst.profile.length < 2) return notKnownYet(TITLE, width, height);
   const force = (newtons: number) => fromSI(newtons, units.force, 'force');
   const far = (mm: number) => fromSI(mm / 1000, units.length, 'length');
   const ratio = worst.coreForce_N === null || !worst.handleForce_N ? 1 : worst.coreForce_N / worst.handleForce_N;
@@ -157,15 +158,4 @@ function sentencesOf({ run, now, limit }: CableStudy, worst: CableEffort, units:
       ? []
       : [`The hand pulls ${say(worst.handleForce_N)}; more than ${say(limit.avoidBeyond_N)} is to be avoided.`]),
   ];
-}
-
-function nothing(width: number, height: number): Drawing {
-  const words = 'Not known yet: readings are missing.';
-  return {
-    title: TITLE,
-    width,
-    height,
-    parts: [part('notice', 'notice', [text(point(width / 2, height / 2), words, { align: 'middle' })])],
-    sentences: [words],
-  };
 }

@@ -3,7 +3,7 @@ import type { Estimate } from '../../numerics/statistics-scrambles.ts';
 import { line, part, polygon, text, type Drawing, type Part } from '../drawing.ts';
 import { point } from '../plane.ts';
 import { fitted, textWidth } from '../text-width.ts';
-import { nothing } from '../time/nothing.ts';
+import { notKnownFor } from '../not-known.ts';
 
 export interface InfluenceBar {
   readonly words: string;
@@ -23,7 +23,7 @@ export function drawInfluences(
   bars: readonly InfluenceBar[],
   { width = 120 }: InfluenceOptions = {},
 ): Drawing {
-  if (bars.length === 0) return nothing(title, width, ['No single quantity matters by itself.']);
+  if (bars.length === 0) return notKnownFor(title, width, ['No single quantity matters by itself.']);
   const height = 12 + bars.length * ROW;
   const room = textWidth('100 %', 2.5) + 2;
   const [left, right] = [EDGE, width - EDGE - room];

@@ -26,7 +26,7 @@ import { heatNotes, heatSentences, lineRows } from './heat-words.ts';
 import { legend, lookOf, type LegendRow } from './looks.ts';
 import { logTimeAxes } from './log-time-axis.ts';
 import { placedNotes, withList } from './notes.ts';
-import { nothing } from './nothing.ts';
+import { notKnownFor } from '../not-known.ts';
 
 export interface HeatOptions {
   /** Sheet, mm. */
@@ -46,7 +46,7 @@ export function drawHeat(given: HeatPicture, options: HeatOptions = {}): Drawing
   const title = 'Minutes to the class limit';
   const { courses, limits } = given;
   const last = Math.min(LATEST, Math.max(0, ...courses.map(({ time_s }) => time_s[time_s.length - 1] ?? 0)));
-  if (courses.length === 0 || last <= EARLIEST) return nothing(title, width, given.missing);
+  if (courses.length === 0 || last <= EARLIEST) return notKnownFor(title, width, given.missing);
   const from = firstTime(given);
   const [low, high] = ends(given, units);
   const rows: LegendRow[] = [

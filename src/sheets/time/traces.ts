@@ -14,7 +14,7 @@ import { point } from '../plane.ts';
 import { simplified } from '../solenoid/contours.ts';
 import { legend, lookOf, type LegendRow } from './looks.ts';
 import { placedNotes, withList } from './notes.ts';
-import { nothing } from './nothing.ts';
+import { notKnownFor } from '../not-known.ts';
 import { marksOf, measuredMarks, sentences, traceNotes, type EventMark } from './traces-words.ts';
 
 export interface Traces {
@@ -73,7 +73,7 @@ export function drawTraces(given: Traces, options: TracesOptions = {}): Drawing 
   const { width = 180, units = metricUnits } = options;
   const title = `After ${given.from}`;
   const { runs, measured } = given;
-  if (runs.length === 0 && measured === null) return nothing(title, width, given.missing);
+  if (runs.length === 0 && measured === null) return notKnownFor(title, width, given.missing);
   const to_s = lastTime(runs, measured);
   const time = timeUnit(to_s);
   const shown = runs.map((run, i) => shownRun(run, lookOf(i).role, to_s, time, units));

@@ -19,8 +19,8 @@ import {
   type Panel,
   type Values,
 } from '../chart/panel.ts';
-import { hatch, part, polygon, text, type Drawing, type Part, type Role } from '../drawing.ts';
-import { point } from '../plane.ts';
+import { hatch, part, polygon, type Drawing, type Part, type Role } from '../drawing.ts';
+import { notKnownYet } from '../not-known.ts';
 
 export interface WindowPicture {
   readonly window: WindowData;
@@ -40,7 +40,7 @@ const TITLE = 'The window of the return spring';
 export function drawWindow({ window, others }: WindowPicture, options: WindowOptions = {}): Drawing {
   const { width = 160, height = 90, units = metricUnits } = options;
   const [first, ...moved] = window.scenes;
-  if (first === undefined || first.gap_mm.length < 2) return nothing(width, height);
+  if (first === undefined || first.gap_mm.length < 2) return notKnownYet(TITLE, width, height);
   const shown = inUnits(window, units);
   const gaps = first.gap_mm.map(shown.gap);
   // An edge without end is drawn to the end of the sheet.
@@ -172,15 +172,4 @@ function sentencesOf(window: WindowData, others: number, units: DisplayUnits): s
     ...(others > 0 ? [`Thin lines: ${others} of the springs that fit.`] : []),
     ...(window.scenes.length > 1 ? ['Dashed: the edges with the engine moved on its mounts.'] : []),
   ];
-}
-
-function nothing(width: number, height: number): Drawing {
-  const words = 'Not known yet: readings are missing.';
-  return {
-    title: TITLE,
-    width,
-    height,
-    parts: [part('notice', 'notice', [text(point(width / 2, height / 2), words, { align: 'middle' })])],
-    sentences: [words],
-  };
 }
