@@ -407,6 +407,18 @@ const torsionReading = (description: string) =>
 const freeAngle = () => angle('shaft angle at which its legs are at rest, with no moment');
 const limitAngle = () => angle('shaft angle to which it may be wound at most');
 
+/** A torsion spring by the shape it is wound to, wherever its legs rest. */
+export const torsionByDimensions = {
+  by: z.literal('dimensions'),
+  wire: springWire,
+  wireDiameter: length('diameter of the wire'),
+  outsideDiameter: length('outside diameter of the coil'),
+  activeTurns: reading('ratio', 'turns that give way; straight legs count as turns too: both lengths over 9.4 D', {
+    above: 0,
+    most: 1000,
+  }),
+};
+
 const torsionSpring = z.discriminatedUnion('by', [
   z.strictObject({
     by: z.literal('rate'),
@@ -414,17 +426,7 @@ const torsionSpring = z.discriminatedUnion('by', [
     freeAngle: freeAngle(),
     limitAngle: limitAngle(),
   }),
-  z.strictObject({
-    by: z.literal('dimensions'),
-    wire: springWire,
-    wireDiameter: length('diameter of the wire'),
-    outsideDiameter: length('outside diameter of the coil'),
-    activeTurns: reading('ratio', 'turns that give way; straight legs count as turns too: both lengths over 9.4 D', {
-      above: 0,
-      most: 1000,
-    }),
-    freeAngle: freeAngle(),
-  }),
+  z.strictObject({ ...torsionByDimensions, freeAngle: freeAngle() }),
   z.strictObject({
     by: z.literal('two readings'),
     first: torsionReading('one shaft angle and the moment there'),

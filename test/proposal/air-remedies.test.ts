@@ -1,12 +1,10 @@
 /** What would mend an air cylinder: every remedy is applied, read and assessed anew, and the usual failures have one. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { assess } from '../../src/assessment/assess.ts';
 import type { Job } from '../../src/job/schema.ts';
-import { withRemedies } from '../../src/proposal/remedy.ts';
 import { changed } from '../job/jobs.ts';
 import { cylinders } from '../assessment/air/cylinders.ts';
-import { assertRemedies } from './remedies-hold.ts';
+import { assertRemedies, mended } from './remedies-hold.ts';
 
 const [bySpring, byAir, , toRun] = cylinders.map(({ job }) => job);
 
@@ -14,12 +12,6 @@ for (const { name, job } of cylinders)
   test(`${name}: every remedy does what it says and no more`, () => {
     assertRemedies(job);
   });
-
-function mended(job: Job, id: string): { readonly verdict: string; readonly words: readonly string[] } {
-  const finding = withRemedies(job, assess(job)).findings.find((one) => one.id === id);
-  assert.ok(finding !== undefined, `no finding ${id}`);
-  return { verdict: finding.verdict, words: finding.remedies.map(({ words }) => words) };
-}
 
 test('the usual failures are mended by what a fitter would take', () => {
   const cases: readonly (readonly [string, Job, string, RegExp])[] = [

@@ -8,18 +8,12 @@ import type { Job } from '../../src/job/schema.ts';
 import { withRemedies } from '../../src/proposal/remedy.ts';
 import { byLining, cables } from '../assessment/cable/cables.ts';
 import { changed } from '../job/jobs.ts';
-import { assertRemedies } from './remedies-hold.ts';
+import { assertRemedies, mended } from './remedies-hold.ts';
 
 for (const { name, job } of cables)
   test(`${name}: every remedy does what it says and no more`, () => {
     assertRemedies(job);
   });
-
-function mended(job: Job, id: string): { readonly verdict: string; readonly words: readonly string[] } {
-  const finding = withRemedies(job, assess(job)).findings.find((one) => one.id === id);
-  assert.ok(finding !== undefined, `no finding ${id}`);
-  return { verdict: finding.verdict, words: finding.remedies.map(({ words }) => words) };
-}
 
 const pushedBack = changed(byLining, {
   'means.towardsStop': 'pushed',

@@ -30,6 +30,13 @@ export function assertRemedies(job: Job): Tally {
   return { failing: failing.length, mended: failing.filter(({ remedies }) => remedies.length > 0).length };
 }
 
+/** What a finding is without remedies, and what would mend it, in words. */
+export function mended(job: Job, id: string): { readonly verdict: string; readonly words: readonly string[] } {
+  const finding = withRemedies(job, assess(job)).findings.find((one) => one.id === id);
+  assert.ok(finding !== undefined, `no finding ${id}`);
+  return { verdict: finding.verdict, words: finding.remedies.map(({ words }) => words) };
+}
+
 function assertRemedy(job: Job, before: readonly Finding[], { id }: Finding, remedy: Remedy): void {
   const what = `${id}: ${remedy.words}`;
   assert.match(remedy.words, /^[A-Z].*[^.]$/, what);

@@ -7,7 +7,7 @@ import { z } from 'zod';
 import { defaulted, reading } from '../fields.ts';
 import { angle, length, point, text } from '../kinds-of-reading.ts';
 import { handCable } from '../hand-cable.ts';
-import { linearSpring, solenoid, springWire, type DeepReadonly } from '../schema.ts';
+import { linearSpring, solenoid, torsionByDimensions, type DeepReadonly } from '../schema.ts';
 
 export const DRAWER_FORMAT = 'stopwright drawer';
 export const DRAWER_VERSION = 1;
@@ -36,16 +36,7 @@ const torsionInHand = z.discriminatedUnion('by', [
     rate: reading('torsionRate', 'moment for each degree', { above: 0, most: 1e5 }),
     mostWound: mostWound(),
   }),
-  z.strictObject({
-    by: z.literal('dimensions'),
-    wire: springWire,
-    wireDiameter: length('diameter of the wire'),
-    outsideDiameter: length('outside diameter of the coil'),
-    activeTurns: reading('ratio', 'turns that give way; straight legs count as turns too: both lengths over 9.4 D', {
-      above: 0,
-      most: 1000,
-    }),
-  }),
+  z.strictObject(torsionByDimensions),
   z.strictObject({
     by: z.literal('two readings'),
     first: wound('one winding and the moment there'),
