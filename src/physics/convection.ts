@@ -72,7 +72,7 @@ function air(T: number): AirProperties {
 /** Rayleigh number for a length (m) and a temperature difference (K) of either sign. */
 export function rayleigh(properties: AirProperties, difference: number, length: number): number {
   const { expansion, kinematicViscosity, thermalDiffusivity } = properties;
-  return (GRAVITY * expansion * Math.abs(difference) * length ** 3) / (kinematicViscosity * thermalDiffusivity);
+  return (GRAVITY * expansion * Math.abs(difference) * cubed(length)) / (kinematicViscosity * thermalDiffusivity);
 }
 
 /**
@@ -83,7 +83,7 @@ export function rayleigh(properties: AirProperties, difference: number, length: 
  * An upright cylinder may be taken for a plate while D/L ≥ 35/Gr^(1/4) [3]; a more slender one loses more than this says.
  */
 export function nusseltVerticalPlate(Ra: number, Pr: number): number {
-  return (0.825 + (0.387 * Ra ** (1 / 6)) / (1 + (0.492 / Pr) ** (9 / 16)) ** (8 / 27)) ** 2;
+  return (0.825 + (0.387 * sixthRoot(Ra)) / (1 + (0.492 / Pr) ** (9 / 16)) ** (8 / 27)) ** 2;
 }
 
 /**
@@ -92,7 +92,7 @@ export function nusseltVerticalPlate(Ra: number, Pr: number): number {
  *     Nu = {0.60 + 0.387 Ra^(1/6) / [1 + (0.559/Pr)^(9/16)]^(8/27)}²           [2]
  */
 export function nusseltHorizontalCylinder(Ra: number, Pr: number): number {
-  return (0.6 + (0.387 * Ra ** (1 / 6)) / (1 + (0.559 / Pr) ** (9 / 16)) ** (8 / 27)) ** 2;
+  return (0.6 + (0.387 * sixthRoot(Ra)) / (1 + (0.559 / Pr) ** (9 / 16)) ** (8 / 27)) ** 2;
 }
 
 /**
@@ -100,8 +100,12 @@ export function nusseltHorizontalCylinder(Ra: number, Pr: number): number {
  * of the air: Nu = 0.27 Ra^(1/4), Ra from 1e5 to 1e10 [3].
  */
 export function nusseltHorizontalPlate(Ra: number): number {
-  return 0.27 * Ra ** 0.25;
+  return 0.27 * Math.sqrt(Math.sqrt(Ra));
 }
+
+// A general power costs more than all the rest of a balance of heat, which is reckoned a dozen times for each draw of a spread.
+const cubed = (x: number): number => x * x * x;
+const sixthRoot = (x: number): number => Math.cbrt(Math.sqrt(x));
 
 export type CanAttitude = 'lying' | 'upright';
 
@@ -133,12 +137,12 @@ export function convectedHeat(can: CanSurface, surface: number, airTemperature: 
   const end = (Math.PI * D * D) / 4;
   if (can.attitude === 'lying') {
     const chord = (Math.PI * D) / 4;
-    const mantle = Math.PI * L * nusseltHorizontalCylinder(perCubicMetre * D ** 3, Pr);
-    const ends = ((2 * end) / chord) * nusseltVerticalPlate(perCubicMetre * chord ** 3, Pr);
+    const mantle = Math.PI * L * nusseltHorizontalCylinder(perCubicMetre * cubed(D), Pr);
+    const ends = ((2 * end) / chord) * nusseltVerticalPlate(perCubicMetre * cubed(chord), Pr);
     return k * (mantle + ends) * difference;
   }
-  const mantle = Math.PI * D * nusseltVerticalPlate(perCubicMetre * L ** 3, Pr);
-  const ends = ((8 * end) / D) * nusseltHorizontalPlate(perCubicMetre * (D / 4) ** 3);
+  const mantle = Math.PI * D * nusseltVerticalPlate(perCubicMetre * cubed(L), Pr);
+  const ends = ((8 * end) / D) * nusseltHorizontalPlate(perCubicMetre * cubed(D / 4));
   return k * (mantle + ends) * difference;
 }
 
@@ -171,7 +175,8 @@ export function convectionCautions(
  * Heat from a grey surface to large walls around it, W: ε σ A (T⁴ - Tw⁴). Negative where the walls are warmer.
  */
 export function radiatedHeat(area: number, emissivity: number, surface: number, walls: number): number {
-  return emissivity * STEFAN_BOLTZMANN * area * (surface ** 4 - walls ** 4);
+  const [surfaceSquared, wallsSquared] = [surface * surface, walls * walls];
+  return emissivity * STEFAN_BOLTZMANN * area * (surfaceSquared * surfaceSquared - wallsSquared * wallsSquared);
 }
 
 /** Mantle and both ends of a can, m². */

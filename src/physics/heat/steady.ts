@@ -1,7 +1,7 @@
 /** Where a coil that stays switched on comes to rest. */
 import { findRoot, findRootBetween } from '../../numerics/roots.ts';
 import { requireBody, type CoilBody } from './coil-body.ts';
-import { coilHeat, requirePower, type CoilPower } from './coil-power.ts';
+import { coilHeat, coilHeatSlope, requirePower, type CoilPower } from './coil-power.ts';
 import { CEILING, requireSurroundings } from './stages.ts';
 import { heatLost, type Surroundings, type Temperatures } from './nodes.ts';
 
@@ -38,7 +38,8 @@ export function steadyState(body: CoilBody, power: CoilPower, surroundings: Surr
     Math.max(air, walls, bracket),
     1e-9,
   ).at;
-  const intervals = 24;
+  // Where warming never makes more heat there is one rest and no more.
+  const intervals = coilHeatSlope(power, idle) <= 0 ? 1 : 24;
   const width = CEILING - idle;
   let cooler = idle;
   let before = NaN;
