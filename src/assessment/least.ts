@@ -114,6 +114,7 @@ export function refined<S extends MechanicalScene>(
     near,
     far,
     12,
+    { at: station.gap, value: margin },
   );
   return dip.value < margin
     ? { margin: dip.value, station: stationAt(rig, scene.travel, dip.at, isHeld) }

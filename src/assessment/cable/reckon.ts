@@ -93,6 +93,7 @@ export function hardestPull(
       swingAngle(lever, at - 1),
       swingAngle(lever, Math.min(at + 1, SWING_PLACES - 1)),
       12,
+      { at: swingAngle(lever, at), value: -hardest.atLever * hardest.mouth },
     );
     if (-refined.value > hardest.atLever * hardest.mouth) hardest = ask(refined.at);
   }
