@@ -347,15 +347,21 @@ function connectionOf(connection: Connection, line: LineOfPull, sense: 1 | -1, a
 }
 
 /** Tables by stage. A coil with one winding may use every table in either stage; two windings each have their own. */
-function forceTables(means: Solenoid): { readonly pullIn: ForceTable | null; readonly hold: ForceTable | null } {
-  return { pullIn: tableOf(means, 'pull-in'), hold: tableOf(means, 'hold') };
+function forceTables({ coil, force }: Solenoid): {
+  readonly pullIn: ForceTable | null;
+  readonly hold: ForceTable | null;
+} {
+  const levels = force.map((table) => levelOf(table, coil));
+  if (coil.stages !== 'pull-in and hold windings') {
+    const table = tableOf(levels);
+    return { pullIn: table, hold: table };
+  }
+  const ofStage = (stage: 'pull-in' | 'hold') => tableOf(levels.filter((_, i) => force[i].stage === stage));
+  return { pullIn: ofStage('pull-in'), hold: ofStage('hold') };
 }
 
-function tableOf({ coil, force }: Solenoid, stage: 'pull-in' | 'hold'): ForceTable | null {
-  const twoWindings = coil.stages === 'pull-in and hold windings';
-  const levels = force
-    .filter((table) => !twoWindings || table.stage === stage)
-    .map((table): ForceLevel | null => levelOf(table, coil));
+/** Not known while one of its levels is not. */
+function tableOf(levels: readonly (ForceLevel | null)[]): ForceTable | null {
   const known = levels.filter((level) => level !== null);
   return levels.length === 0 || known.length < levels.length ? null : forceTable(known);
 }

@@ -4,7 +4,7 @@ import { lockRatio as lockRatioAt, newForceOut, type Friction } from '../../phys
 import { decided, placeOf, type Check, type MechanicalContext } from '../check.ts';
 import { outAt, outInto, returnMargin } from '../forces.ts';
 import type { End } from '../lever-moments.ts';
-import { worstOf, type MarginCurve } from '../least.ts';
+import { worstIn, worstOf, type MarginCurve } from '../least.ts';
 import type { MechanicalScene } from '../scene.ts';
 import type { Station } from '../travel.ts';
 
@@ -123,15 +123,15 @@ export function lockRatio(context: MechanicalContext): Check {
   const { rig, needs, say } = context;
   const ratio = ({ travel }: MechanicalScene, { pose, stretch }: Station, pair: Friction): number =>
     stretch === null ? lockRatioAt(travel.linkage, context.rig.guide, pose, pair, force) - 1 : Infinity;
-  const curves = frictions.map((friction): ReturnCurve => ({
-    friction,
+  // Of what the lever gives friction takes the more, the higher it is: high friction alone is asked.
+  const curve: MarginCurve<MechanicalScene> = {
     over(scene, into) {
       const { stations } = scene.travel;
-      const pair = context.rig.friction[friction];
+      const pair = context.rig.friction.high;
       for (let i = 0; i < stations.length; i++) into[i] = ratio(scene, stations[i], pair);
     },
-    at: (scene, station) => ratio(scene, station, context.rig.friction[friction]),
-  }));
+    at: (scene, station) => ratio(scene, station, context.rig.friction.high),
+  };
   return {
     id: 'lock-ratio',
     title: 'Does not lock on the way out',
@@ -142,8 +142,8 @@ export function lockRatio(context: MechanicalContext): Check {
     how: 'Axial force that the lever gives without friction, over what friction in connection and guide takes of it on the way out; at 1 it locks.',
     needs: [...needs.travel, ...needs.guide, ...needs.pins],
     ...decided(
-      () => worstOf(context.rig, context.scenes, curves),
-      ({ margin, station, scene, curve: { friction } }) => {
+      () => worstIn(context.rig, context.scenes, curve),
+      ({ margin, station, scene }) => {
         const times = margin + 1;
         const given = `What the lever gives is ${times > 99 ? 'more than 99' : times.toFixed(1)} times what friction takes of it on the way out`;
         const words =
@@ -152,7 +152,7 @@ export function lockRatio(context: MechanicalContext): Check {
             : times > 1
               ? `${given}: a spring on the lever can bring the ${rig.mover} out.`
               : `${given}: no spring on the lever, however strong, brings the ${rig.mover} out; one on the ${rig.mover} does.`;
-        return { value: times, limit: 1, at: placeOf(station, scene, { friction }), because: words };
+        return { value: times, limit: 1, at: placeOf(station, scene, { friction: 'high' }), because: words };
       },
     ),
   };
