@@ -10,9 +10,9 @@
  */
 export interface Pchip {
   /** Abscissae, strictly increasing. */
-  readonly x: Float64Array;
-  readonly y: Float64Array;
-  readonly slope: Float64Array;
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  readonly slope: readonly number[];
 }
 
 /** @throws RangeError when fewer than one point is given or the abscissae do not strictly increase */
@@ -20,14 +20,15 @@ export function pchip(x: ArrayLike<number>, y: ArrayLike<number>): Pchip {
   const n = x.length;
   if (n === 0 || y.length !== n)
     throw new RangeError(`pchip needs as many ordinates as abscissae, at least one: read ${n} and ${y.length}`);
-  const slope = new Float64Array(n);
+  // Plain lists: for a handful of points they are made far quicker than typed ones.
+  const slope: number[] = [];
   // While the slopes are unknown, the secants stand in their places.
   for (let i = 0; i + 1 < n; i++) {
     const h = x[i + 1] - x[i];
     if (!(h > 0)) throw new RangeError(`pchip abscissae must increase: ${x[i]} is followed by ${x[i + 1]}`);
-    slope[i] = (y[i + 1] - y[i]) / h;
+    slope.push((y[i + 1] - y[i]) / h);
   }
-  if (n === 2) slope[1] = slope[0];
+  slope.push(n === 2 ? slope[0] : 0);
   if (n > 2) {
     const end = endSlope(x[n - 1] - x[n - 2], x[n - 2] - x[n - 3], slope[n - 2], slope[n - 3]);
     const first = endSlope(x[1] - x[0], x[2] - x[1], slope[0], slope[1]);
@@ -47,7 +48,13 @@ export function pchip(x: ArrayLike<number>, y: ArrayLike<number>): Pchip {
     slope[0] = first;
     slope[n - 1] = end;
   }
-  return { x: new Float64Array(x), y: new Float64Array(y), slope };
+  return { x: listOf(x), y: listOf(y), slope };
+}
+
+function listOf(values: ArrayLike<number>): number[] {
+  const list: number[] = [];
+  for (let i = 0; i < values.length; i++) list.push(values[i]);
+  return list;
 }
 
 function endSlope(h0: number, h1: number, secant0: number, secant1: number): number {
@@ -82,7 +89,7 @@ export function pchipPairInto(first: Pchip, second: Pchip, at: number, into: Flo
 }
 
 /** The cell that holds `at`, which lies between the first and the last abscissa. */
-function cellOf(x: Float64Array, at: number): number {
+function cellOf(x: readonly number[], at: number): number {
   let low = 0;
   let high = x.length - 1;
   while (high - low > 1) {

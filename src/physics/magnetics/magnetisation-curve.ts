@@ -34,9 +34,9 @@ export class MagnetisationCurve {
     const { fluxDensity, fieldStrength } = table;
     const n = fluxDensity.length;
     const { x, y, slope } = pchip(fluxDensity, fieldStrength);
-    this.#b = x;
-    this.#h = y;
-    this.#slope = slope;
+    this.#b = Float64Array.from(x);
+    this.#h = Float64Array.from(y);
+    this.#slope = Float64Array.from(slope);
     this.#energy = new Float64Array(n);
     for (let i = 0; i + 1 < n; i++) {
       const w = x[i + 1] - x[i];
