@@ -1,4 +1,5 @@
 /** Hands in workers of their own, which end with the worker that leads them. Results go by the number of the task. */
+import type { Work } from './work.ts';
 
 /** What a hand is told: how it begins, then tasks. */
 export type ToHand<Begin, Task> =
@@ -23,6 +24,11 @@ export interface ManyHands<Task, Done> {
 
 /** Tasks given ahead, so that no hand waits for the post. */
 const AHEAD = 2;
+
+/** A hand: a worker of a worker, out of the very file that this one began with. */
+export function newHand(name: Extract<Work, `${string} hand`>): Worker {
+  return new Worker(self.location.href, { type: 'module', name });
+}
 
 /** As many hands as the machine has, up to eight. */
 export const handCount = (): number => Math.max(1, Math.min(8, navigator.hardwareConcurrency));

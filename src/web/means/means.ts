@@ -10,6 +10,7 @@ import { blank } from '../reckoning/form.ts';
 import { reckoner } from '../reckoning/reckoner.ts';
 import { displayUnits, useUnits } from '../show/units.ts';
 import type { MeansWork } from './worker.ts';
+import { workerFor } from '../hands/work.ts';
 
 interface Means {
   /** The document that the comparison belongs to. */
@@ -40,9 +41,7 @@ async function compare(): Promise<void> {
       put({ of: asked, word: 'working' });
       const slow = setTimeout(() => put({ word: 'slow' }), SLOW_MS);
       try {
-        remote ??= wrap<MeansWork>(
-          new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'means' }),
-        );
+        remote ??= wrap<MeansWork>(workerFor('means'));
         put({ word: 'there', comparison: await remote.compare(asked, units), trouble: null });
       } catch (error) {
         put({ word: 'failed', comparison: null, trouble: error instanceof Error ? error.message : String(error) });

@@ -9,6 +9,7 @@ import { propose } from '../desk/proposals.ts';
 import { displayUnits } from '../show/units.ts';
 import { keptDrawer } from '../springs/kept-drawer.ts';
 import type { Found, Progress, ProposalWork } from './worker.ts';
+import { workerFor } from '../hands/work.ts';
 
 interface Proposed {
   readonly word: 'none' | 'searching' | 'stopping' | 'there' | 'failed';
@@ -36,9 +37,7 @@ const put = useProposed.setState;
 let remote: Remote<ProposalWork> | null = null;
 
 function worker(): Remote<ProposalWork> {
-  remote ??= wrap<ProposalWork>(
-    new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'proposals' }),
-  );
+  remote ??= wrap<ProposalWork>(workerFor('proposals'));
   return remote;
 }
 

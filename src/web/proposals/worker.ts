@@ -20,7 +20,7 @@ import {
 import { drawMechanism } from '../../sheets/mechanism.ts';
 import { svgTree, type SvgNode } from '../../sheets/svg.ts';
 import type { DisplayUnits } from '../../units/quantity.ts';
-import { handCount, manyHands, type ManyHands } from '../hands/many-hands.ts';
+import { handCount, manyHands, type ManyHands, newHand } from '../hands/many-hands.ts';
 import type { SearchBegin } from './hand.ts';
 
 /** A small drawing of one answer at home. */
@@ -74,11 +74,10 @@ const work = {
         reason:
           'Place and direction of the bracket, the stroke, and the angles and lash of the lever must be read before a layout can be searched.',
       };
-    hands = manyHands<Task, Done>(
-      handCount(),
-      () => new Worker(new URL('./hand.ts', import.meta.url), { type: 'module', name: 'search hand' }),
-      { job: document, options } satisfies SearchBegin,
-    );
+    hands = manyHands<Task, Done>(handCount(), () => newHand('search hand'), {
+      job: document,
+      options,
+    } satisfies SearchBegin);
     let told = -Infinity;
     const { run } = await searchWith(problem, hands, ({ share, lookedAt }) => {
       if (performance.now() - told < TELL_EVERY_MS) return;

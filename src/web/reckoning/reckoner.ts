@@ -7,17 +7,16 @@ import type { Job } from '../../job/schema.ts';
 import { displayUnits } from '../show/units.ts';
 import type { Form } from './form.ts';
 import type { CircuitSheet, Drawn, Reading, Reckoning, SheetSizes } from './worker.ts';
+import { workerFor } from '../hands/work.ts';
 
 let first: Remote<Reckoning> | null = null;
 let second: Remote<Reckoning> | null = null;
 
-function start(name: string): Remote<Reckoning> {
-  return wrap<Reckoning>(new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name }));
-}
+const start = (): Remote<Reckoning> => wrap<Reckoning>(workerFor('reckoning'));
 
-const quick = (): Remote<Reckoning> => (first ??= start('reckoning'));
+const quick = (): Remote<Reckoning> => (first ??= start());
 /** For what takes long, so that the verdict never waits for it. */
-const patient = (): Remote<Reckoning> => (second ??= start('remedies'));
+const patient = (): Remote<Reckoning> => (second ??= start());
 
 export const reckoner = {
   begin: () => void quick(),

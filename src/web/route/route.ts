@@ -7,6 +7,7 @@ import { showSheet } from '../drawings/sheet-view.ts';
 import { newestOnly } from '../panels/newest.ts';
 import { displayUnits, useUnits } from '../show/units.ts';
 import type { DrawnRoute, RouteSizes, RouteWork } from './worker.ts';
+import { workerFor } from '../hands/work.ts';
 
 interface Route {
   readonly drawn: DrawnRoute | null;
@@ -52,7 +53,7 @@ const wish = newestOnly(draw, (trouble) => put({ trouble }));
 async function draw(): Promise<void> {
   const { document } = desk();
   if (sizes === null || document === null) return;
-  remote ??= wrap<RouteWork>(new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'route' }));
+  remote ??= wrap<RouteWork>(workerFor('route'));
   const drawn = await remote.draw(document, sizes, held, displayUnits());
   if (drawn !== null && hosts.route !== null) showSheet(hosts.route, drawn.route);
   if (drawn !== null && hosts.effort !== null) showSheet(hosts.effort, drawn.effort);

@@ -18,16 +18,16 @@ import type {
   SolenoidWork,
   SolveRequest,
 } from './worker.ts';
+import { workerFor } from '../hands/work.ts';
 
 let quickWorker: Remote<SolenoidWork> | null = null;
 let pictureWorker: Remote<SolenoidWork> | null = null;
 let patientWorker: Remote<SolenoidWork> | null = null;
 
-const start = (name: string): Remote<SolenoidWork> =>
-  wrap<SolenoidWork>(new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name }));
-const quick = (): Remote<SolenoidWork> => (quickWorker ??= start('solenoid'));
-const picture = (): Remote<SolenoidWork> => (pictureWorker ??= start('solenoid picture'));
-const patient = (): Remote<SolenoidWork> => (patientWorker ??= start('solenoid solves'));
+const start = (): Remote<SolenoidWork> => wrap<SolenoidWork>(workerFor('solenoid'));
+const quick = (): Remote<SolenoidWork> => (quickWorker ??= start());
+const picture = (): Remote<SolenoidWork> => (pictureWorker ??= start());
+const patient = (): Remote<SolenoidWork> => (patientWorker ??= start());
 
 export const solver = {
   begin: () => {

@@ -7,6 +7,7 @@ import { desk, useDesk } from '../desk/desk.ts';
 import { displayUnits, useUnits } from '../show/units.ts';
 import type { SpreadView } from './view.ts';
 import type { SpreadWork } from './worker.ts';
+import { workerFor } from '../hands/work.ts';
 
 interface Spreads {
   readonly view: SpreadView | null;
@@ -36,7 +37,7 @@ let study = 0;
 let width = 0;
 
 function lead(): Remote<SpreadWork> {
-  worker ??= new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'spread' });
+  worker ??= workerFor('spread');
   remote ??= wrap<SpreadWork>(worker);
   return remote;
 }

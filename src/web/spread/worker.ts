@@ -6,7 +6,7 @@ import { ownHands, spreadStudy, type SpreadProgress } from '../../assessment/spr
 import { taskWorker, type SpreadTask } from '../../assessment/spread/task.ts';
 import type { Job } from '../../job/schema.ts';
 import type { DisplayUnits } from '../../units/quantity.ts';
-import { handCount, manyHands } from '../hands/many-hands.ts';
+import { handCount, manyHands, newHand } from '../hands/many-hands.ts';
 import type { SpreadBegin } from './hand.ts';
 import { refused, viewOf, type SpreadView } from './view.ts';
 
@@ -46,11 +46,10 @@ const work = {
     const request = { ...usualRequest, draws };
     const planned = spreadPlan(document, request);
     if (!planned.ok) return refused(planned.problems);
-    const hands = manyHands<SpreadTask, Float64Array>(
-      handCount(),
-      () => new Worker(new URL('./hand.ts', import.meta.url), { type: 'module', name: 'spread hand' }),
-      { job: document, request } satisfies SpreadBegin,
-    );
+    const hands = manyHands<SpreadTask, Float64Array>(handCount(), () => newHand('spread hand'), {
+      job: document,
+      request,
+    } satisfies SpreadBegin);
     let told = 0;
     let shown = 0;
     try {

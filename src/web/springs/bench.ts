@@ -4,6 +4,7 @@ import type { Job } from '../../job/schema.ts';
 import { displayUnits } from '../show/units.ts';
 import type { ItemsSummary } from './items-summary.ts';
 import type { DrawerSummary, FittingWord, SpringsWork, WindowSummary } from './worker.ts';
+import { workerFor } from '../hands/work.ts';
 
 let worker: Worker | null = null;
 let remote: Remote<SpringsWork> | null = null;
@@ -11,7 +12,7 @@ const stops = new Set<() => void>();
 
 /** What the work gives; null where it was stopped. */
 function run<Result>(ask: (of: Remote<SpringsWork>) => Promise<Result>): Promise<Result | null> {
-  worker ??= new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'springs' });
+  worker ??= workerFor('springs');
   remote ??= wrap<SpringsWork>(worker);
   const of = remote;
   return new Promise((resolve, reject) => {

@@ -4,20 +4,16 @@ import type { Job } from '../../job/schema.ts';
 import { displayUnits } from '../show/units.ts';
 import type { MeasuredReading, MeasureOptions } from './measured.ts';
 import type { SheetRequest, Summary, TimeSheets, TimeWork } from './worker.ts';
+import { workerFor } from '../hands/work.ts';
 
 class Bench {
-  readonly #name: string;
   #worker: Worker | null = null;
   #remote: Remote<TimeWork> | null = null;
   #stops = new Set<() => void>();
 
-  constructor(name: string) {
-    this.#name = name;
-  }
-
   /** What the work gives; null where it was stopped. */
   run<Result>(work: (remote: Remote<TimeWork>) => Promise<Result>): Promise<Result | null> {
-    this.#worker ??= new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: this.#name });
+    this.#worker ??= workerFor('time');
     this.#remote ??= wrap<TimeWork>(this.#worker);
     const remote = this.#remote;
     return new Promise((resolve, reject) => {
@@ -38,8 +34,8 @@ class Bench {
   }
 }
 
-const reckoned = new Bench('time');
-const recorded = new Bench('time measured');
+const reckoned = new Bench();
+const recorded = new Bench();
 
 export const timer = {
   study: (document: Job): Promise<Summary | null> => reckoned.run((remote) => remote.study(document)),
