@@ -29,6 +29,8 @@ export const defaults = {
   'means.conduit.stiffness': { text: '100 kN', source: project },
   'means.ageing': { text: '2', source: practice },
   'means.drag': { text: '3 N', source: practice },
+  'means.secondStation.crank.pinDiameter': { text: '10 mm', source: practice },
+  'means.secondStation.crank.friction': { text: '0.15', source: practice },
   'means.movingMass': { text: '0.2 kg', source: practice },
   'means.efficiency': { text: '0.85', source: practice },
   'means.criticalRatio': { text: '0.3', source: practice },

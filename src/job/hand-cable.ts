@@ -42,13 +42,30 @@ const handle = z.strictObject({
   }),
 });
 
+const crank = z.strictObject({
+  mainArm: length('from the pivot to the core of the main run'),
+  secondArm: length('from the pivot to the core of the second route'),
+  pinDiameter: defaulted('length', 'pin on which it turns; default 10 mm', { above: 0, most: 1 }),
+  friction: defaulted('ratio', 'of its pivot; default 0.15', { least: 0, most: 1.5 }),
+});
+
 /** Another place from which the same lever is worked by cable. */
 const secondStation = z.strictObject({
   name: text('who works it, and from where', 80),
   by: z
     .literal(['tee', 'bell-crank', 'second cable'])
     .meta({ description: 'how it joins: into the same core, by a crank with two arms, or to the lever itself' }),
-  route,
+  joins: reading(
+    'length',
+    'along the conduit of the main run, from its end at the handle to the tee or bell-crank; of no use for a second cable',
+    { least: 0, most: 1000 },
+  ).optional(),
+  crank: crank.meta({ description: 'arms of the bell-crank, at a right angle; of no use otherwise' }).optional(),
+  route: route.meta({
+    description:
+      'from the end of the conduit at the second handle to the tee, bell-crank or lever: both ends, and the corner of each '
+      + 'bend between; empty: not drawn',
+  }),
 });
 
 export const handCable = z.strictObject({

@@ -234,6 +234,7 @@ test('a field that is left out says its default; those that have none are known'
     'means.readings.travel',
     'means.route[0].radius', // of no use at both ends
     'means.sealDrag', // by the bore
+    'means.secondStation.joins', // not told
     'means.secondStation.route[0].radius',
     'return.springs[0].spring.freeLength', // of two readings: where their line meets no force
     'supply.backFeed',

@@ -12,7 +12,7 @@ import { coreStrength, mayBePushed, pushHolds } from './checks/strength.ts';
 import { bendRadius, bendsFit, coreFits } from './checks/course.ts';
 import { handlePull, handleTravel, wornCable } from './checks/hand.ts';
 import { staysOnAxis, turnsTowardsStop } from './checks/lever-end.ts';
-import { bothPlacesWork } from './checks/second.ts';
+import { comesBackOnBoth, secondPlaceWorks } from './checks/second.ts';
 import { cableContext, type CableContext } from './context.ts';
 import { effortPaths } from './needs.ts';
 import { remarksOnCable } from './remarks.ts';
@@ -48,10 +48,12 @@ function checksOfCable(context: CableContext): Check[] {
   const { rig, say } = context;
   // Its own list of what was assumed: the rig has told all of it already.
   const reader = new DefaultReader();
+  const bothBack = comesBackOnBoth(context);
   return [
     fuelOffBeforeStop(rig.job, rig.lever, reader, say),
     leverComesBack(rig.job, rig.lever, reader, effortPaths(rig.job)),
     comesBackOnCable(context),
+    ...(bothBack === null ? [] : [bothBack]),
     ...checksOfCableItself(context),
   ];
 }
@@ -70,6 +72,6 @@ export function checksOfCableItself(context: CableContext): Check[] {
     mayBePushed(context),
     pushHolds(context),
     wornCable(context),
-    bothPlacesWork(context),
+    ...secondPlaceWorks(context),
   ].filter((check) => check !== null);
 }

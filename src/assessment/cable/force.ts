@@ -1,5 +1,7 @@
 /** Forces of one cable at one shaft angle: towards stop by hand, and back by the lever. Both are above zero where they resist. */
 import { bowsOutAt, leverPose, turnBetween, type LeverPose } from '../../physics/cable/lever-end.ts';
+import { crankedForce, crankedTravel, type BellCrank } from '../../physics/cable/bell-crank.ts';
+import { lengthOf, type Piece } from '../../physics/cable/route.ts';
 import { walkTension, type Sliding, type Walk } from '../../physics/cable/tension.ts';
 import { leverLoad, type LeverLoad } from './lever-load.ts';
 import type { Course } from './course.ts';
@@ -12,6 +14,18 @@ export interface KnownCable {
   readonly isPulled: boolean;
   readonly core: NonNullable<CableRig['core']>;
   readonly end: NonNullable<CableRig['end']>;
+  /** Where its course ends before the handle, because another branch joins; null where it goes all the way. */
+  readonly junction: Junction | null;
+}
+
+/** Where another branch joins the core on its way to the handle that is worked. */
+export interface Junction {
+  /** From there to that handle. */
+  readonly onwards: readonly Piece[];
+  /** Which the idle branch adds to the core that comes from the lever, N. */
+  readonly idle: number;
+  /** By which the core that goes on drives the one that comes from the lever; null where they are one core. */
+  readonly crank: BellCrank | null;
 }
 
 export interface State {
@@ -31,7 +45,7 @@ export function knownCable(rig: CableRig): KnownCable | null {
   if (course === null || course.pieces.length === 0 || core === null || end === null || isPulled === null) return null;
   if (!rig.isClear) return null;
   if (Number.isNaN(lever.run + lever.noFuel + lever.hardStop + rig.axis + rig.drag)) return null;
-  return { rig, course, core, end, isPulled };
+  return { rig, course, core, end, isPulled, junction: null };
 }
 
 export interface PoseOnLever extends LeverPose {
@@ -89,20 +103,54 @@ export function askedAt(known: KnownCable, shaftAngle: number, state: State): As
 
 /** The same, walked from the lever to the handle. */
 export function walked(known: KnownCable, asked: Asked, friction: number, told?: 'ends alone'): Effort {
-  const { rig, isPulled, course } = known;
+  const { rig, isPulled, course, junction } = known;
   const { atLever, mouth } = asked;
   if (!Number.isFinite(atLever)) return { ...asked, atHandle: atLever, walk: null };
   const sign = isPulled ? 1 : -1;
-  const walk = walkTension(
-    course.fromLever,
-    slidingOf(known, friction, !isPulled),
-    isPulled ? 'with the walk' : 'against the walk',
-    sign * atLever * mouth,
-    [],
-    told,
-  );
+  const sliding = slidingOf(known, friction, !isPulled);
+  const motion = isPulled ? 'with the walk' : 'against the walk';
+  const along = (pieces: readonly Piece[], force: number) =>
+    walkTension(pieces, sliding, motion, sign * force, [], told);
+  const common = along(course.fromLever, atLever * mouth);
+  const walk = junction === null ? common : pastJunction(common, junction, sign, course.fromLever, along);
   // A core that slides down by its own weight asks nothing; it does not push the hand.
   return { ...asked, atHandle: Math.max(0, sign * walk.tension) + rig.drag, walk };
+}
+
+/** The walk to a junction and on to the handle, as one; its integral is what the handle feels of both stretches. */
+function pastJunction(
+  common: Walk,
+  { onwards, idle, crank }: Junction,
+  sign: 1 | -1,
+  before: readonly Piece[],
+  along: (pieces: readonly Piece[], force: number) => Walk,
+): Walk {
+  const carried = sign * common.tension + idle;
+  const force = crank === null ? carried : crankedForce(crank, carried);
+  if (!Number.isFinite(force)) {
+    const stuckAt = common.stuckAt ?? lengthOf(before);
+    return { ...common, tension: sign * Infinity, integral: sign * Infinity, stuckAt };
+  }
+  const walk = along(onwards, force);
+  const start = lengthOf(before);
+  return {
+    tension: walk.tension,
+    integral: travelPast(crank) * common.integral + walk.integral,
+    profile: [
+      ...common.profile,
+      ...walk.profile.map(({ distance, tension, piece }) => ({
+        distance: start + distance,
+        tension,
+        piece: before.length + piece,
+      })),
+    ],
+    stuckAt: walk.stuckAt === null ? null : start + walk.stuckAt,
+  };
+}
+
+/** Travel of the core past a junction for each metre before it. */
+export function travelPast(crank: BellCrank | null): number {
+  return crank === null ? 1 : crankedTravel(crank);
 }
 
 export function effortAt(known: KnownCable, shaftAngle: number, state: State): Effort {
@@ -153,13 +201,24 @@ export interface IdleCore {
   readonly pushedIn: number;
 }
 
-export function idleCore(known: KnownCable, { pieces }: Course, friction: number): IdleCore {
-  const { drag } = known.rig;
-  // From the handle to the lever. Drawn out, the core moves with the walk; pushed in, against it.
-  const sliding = (isPushed: boolean) => slidingOf(known, friction, isPushed);
-  const drawn = walkTension(pieces, sliding(false), 'with the walk', drag, [], 'ends alone').tension;
-  const pushed = walkTension(pieces, sliding(true), 'against the walk', -drag, [], 'ends alone').tension;
-  return { friction, drawnOut: Math.max(0, drawn), pushedIn: Math.max(0, -pushed) };
+/**
+ * @param pieces from the handle on
+ * @param start  what moves the core where they begin, N; left out: the drag of its handle
+ */
+export function idleCore(
+  known: KnownCable,
+  pieces: readonly Piece[],
+  friction: number,
+  start: Omit<IdleCore, 'friction'> = { drawnOut: known.rig.drag, pushedIn: known.rig.drag },
+): IdleCore {
+  // Drawn out, the core moves with the walk; pushed in, against it. What cannot be moved stays so.
+  const moved = (force: number, sign: 1 | -1) => {
+    if (force === Infinity) return Infinity;
+    const motion = sign === 1 ? 'with the walk' : 'against the walk';
+    const sliding = slidingOf(known, friction, sign === -1);
+    return Math.max(0, sign * walkTension(pieces, sliding, motion, sign * force, [], 'ends alone').tension);
+  };
+  return { friction, drawnOut: moved(start.drawnOut, 1), pushedIn: moved(start.pushedIn, -1) };
 }
 
 /**

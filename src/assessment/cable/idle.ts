@@ -35,8 +35,8 @@ export function cableDragOf(
   const known = knownCable(rig);
   const { friction, slack } = rig;
   if (known === null || friction === null || Number.isNaN(slack + rig.bore)) return null;
-  const least = idleCore(known, known.course, friction.low);
-  const most = idleCore(known, known.course, friction.high * rig.ageing);
+  const least = idleCore(known, known.course.pieces, friction.low);
+  const most = idleCore(known, known.course.pieces, friction.high * rig.ageing);
   return (shaftAngle, towards) => {
     if (!Number.isFinite(shaftAngle)) return null;
     const pose = poseOnLever(known, shaftAngle);

@@ -76,7 +76,7 @@ export function cableNeeds(job: Job, cable: HandCable): CableNeeds {
     second:
       typeof cable.secondStation === 'string'
         ? own('secondStation')
-        : routePaths(cable.secondStation.route, `${prefix}.secondStation.route`),
+        : secondPaths(cable.secondStation, `${prefix}.secondStation`),
     pull: unique([...base, ...frictionAll, ...load, ...breakaway]),
     back: unique([...base, ...frictionAll, ...load]),
     idle: unique([...base, ...bore, ...frictionAll, ...own('leverEnd.slack')]),
@@ -103,6 +103,13 @@ function coursePaths(job: Job, { route }: HandCable, prefix: string): string[] {
   if (route.length > 0) return routePaths(route, `${prefix}.route`);
   const { bends, bendTotal } = job.survey.run;
   return ['survey.run.distance', ...(bends > 0 && bendTotal !== undefined ? ['survey.run.bendTotal'] : [])];
+}
+
+function secondPaths({ by, route, crank }: Exclude<HandCable['secondStation'], string>, path: string): string[] {
+  const drawn = routePaths(route, `${path}.route`);
+  if (by === 'second cable') return drawn;
+  const arms = by === 'tee' || crank === undefined ? [] : [`${path}.crank.mainArm`, `${path}.crank.secondArm`];
+  return [...drawn, `${path}.joins`, ...arms];
 }
 
 function routePaths(route: HandCable['route'], path: string): string[] {

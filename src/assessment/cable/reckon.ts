@@ -6,20 +6,20 @@ import { turnedBy } from '../../physics/cable/route.ts';
 import {
   askedAt,
   effortAt,
-  idleCable,
   idleCore,
   poseOnLever,
   returningAt,
   returningWith,
+  travelPast,
   walked,
   type Asked,
   type Effort,
+  type IdleCore,
   type KnownCable,
   type PoseOnLever,
   type Returning,
 } from './force.ts';
 import { leverLoad } from './lever-load.ts';
-import type { Course } from './course.ts';
 import type { CableRig, Friction } from './rig.ts';
 import { SWING_PLACES } from './swing.ts';
 
@@ -107,13 +107,17 @@ export function returnMargin({ drive, held }: Returning): number {
 }
 
 /** The way back at each angle: what carries the core is walked once for all of them. */
-export function returning(known: KnownCable, condition: Condition): (angle: number) => Returning {
-  const carried = idleCore(known, known.course, condition.friction);
+export function returning(
+  known: KnownCable,
+  condition: Condition,
+  carried: IdleCore = idleCore(known, known.course.pieces, condition.friction),
+): (angle: number) => Returning {
   return (angle) => returningAt(known, angle, condition, carried);
 }
 
-export function worstReturn(known: KnownCable, condition: Condition): Returning {
-  const back = returning(known, condition);
+/** @param carried what goes along; left out: the core of this cable */
+export function worstReturn(known: KnownCable, condition: Condition, carried?: IdleCore): Returning {
+  const back = returning(known, condition, carried);
   return swingAngles(known.rig)
     .map(back)
     .reduce((least, next) => {
@@ -122,7 +126,7 @@ export function worstReturn(known: KnownCable, condition: Condition): Returning 
     });
 }
 
-/** Travel from rest until fuel is off and the lash of the lever is taken up, m. */
+/** Travel from rest until fuel is off and the lash of the lever is taken up, m: all as the core at the handle feels it. */
 export interface TravelUsed {
   readonly core: number;
   readonly slack: number;
@@ -135,39 +139,50 @@ export interface TravelUsed {
   readonly force: number;
 }
 
-export function travelTo(known: KnownCable, shaftAngle: number, condition: Condition): TravelUsed {
-  const { rig, core, isPulled } = known;
+export function travelTo(
+  known: KnownCable,
+  shaftAngle: number,
+  condition: Condition,
+  idle: Idle = nothing,
+): TravelUsed {
+  const { rig, core, isPulled, junction } = known;
+  const geared = junction === null ? 1 : travelPast(junction.crank);
   const start = poseOnLever(known, rig.lever.run);
   const { pose, atLever, atHandle, walk } = effortAt(known, shaftAngle, {
     ...condition,
     fromRest: false,
-    carriedAlong: 0,
+    carriedAlong: idle(poseOnLever(known, shaftAngle)),
   });
-  const drawn = (isPulled ? 1 : -1) * (start.freeLength - pose.freeLength);
+  const drawn = geared * (isPulled ? 1 : -1) * (start.freeLength - pose.freeLength);
   // Between conduit and lever the core stretches too.
-  const outside = atLever * pose.freeLength;
+  const outside = geared * atLever * pose.freeLength;
   const { stretch, shortening } =
     walk === null
       ? { stretch: Infinity, shortening: Infinity }
       : giveOf(Math.abs(walk.integral), core.axialStiffness, rig.conduitStiffness);
   // A core that a lever spring keeps taut lies on the inside from the start; one that hangs loose does not.
   const play = rig.slack === 0 ? 0 : rig.slack > 0 ? playOf(known) : NaN;
+  const slack = geared * rig.slack;
   const stretched = stretch + outside / core.axialStiffness;
   return {
     core: drawn,
-    slack: rig.slack,
+    slack,
     stretch: stretched,
     shortening,
     play,
     force: atHandle,
-    handle: rig.ratio * (drawn + rig.slack + stretched + shortening + play),
+    handle: rig.ratio * (drawn + slack + stretched + shortening + play),
   };
 }
 
 /** NaN where the bore was not read; a core that does not go into its conduit has no play, and a finding of its own. */
-function playOf({ rig, core, course }: KnownCable): number {
+function playOf({ rig, core, course, junction }: KnownCable): number {
   if (Number.isNaN(rig.bore)) return NaN;
-  return playInBends(turnedBy(course.pieces), Math.max(rig.bore, core.diameter), core.diameter);
+  const turned =
+    junction === null
+      ? turnedBy(course.pieces)
+      : travelPast(junction.crank) * turnedBy(course.pieces) + turnedBy(junction.onwards);
+  return playInBends(turned, Math.max(rig.bore, core.diameter), core.diameter);
 }
 
 /** Where fuel is surely off: past no-fuel by the lash. */
@@ -196,7 +211,7 @@ export function frictionThatFails(known: KnownCable, limit: number): { readonly 
     return limit / (walked(known, { ...hardest, mouth }, friction, 'ends alone').atHandle / rig.ratio) - 1;
   };
   const back = (friction: number) => {
-    const carried = idleCore(known, known.course, friction);
+    const carried = idleCore(known, known.course.pieces, friction);
     return Math.min(...asked.map(({ pose }, i) => returnMargin(returningWith(known, pose, atRest[i], carried))));
   };
   return { pull: edge(pull), back: edge(back) };
@@ -209,15 +224,4 @@ function edge(margin: (friction: number) => number): number {
   if (!(without > 0)) return 0;
   if (margin(MOST_FRICTION) > 0) return Infinity;
   return findRoot((friction) => Math.min(1, margin(friction)), 0, MOST_FRICTION, 1e-4).at;
-}
-
-/** What the idle cable of the other place of control adds while this one is pulled. */
-export function withOther(known: KnownCable, other: Course, condition: Condition): Idle {
-  const core = idleCore(known, other, condition.friction);
-  return (pose) => idleCable(known, core, pose, 'stop');
-}
-
-/** The other place of control: the same handle and core on its own route. */
-export function fromOther(known: KnownCable, other: Course): KnownCable {
-  return { ...known, course: other, rig: { ...known.rig, course: other } };
 }

@@ -11,7 +11,8 @@ import { leverOf, type Lever } from '../lever.ts';
 import { DefaultReader, valueOf } from '../readings.ts';
 import { springsOf, type RigSprings } from '../springs-of.ts';
 import { calibrationOf } from './calibrated.ts';
-import { courseOf, routeOf, type Course } from './course.ts';
+import { courseOf, type Course } from './course.ts';
+import { secondOf, type Second } from './second.ts';
 import { swingOf } from './swing.ts';
 
 export type CablePrefix = 'means' | 'handStop';
@@ -24,8 +25,8 @@ export interface CableRig {
   readonly lever: Lever;
   readonly springs: RigSprings;
   readonly course: Course | null;
-  /** The other place of control; null where there is none, or its route is not known. */
-  readonly second: Course | null;
+  /** The other place of control; null where there is none, or it is not known whether there is. */
+  readonly second: Second | null;
   readonly core: Core | null;
   /** NaN where it was not read. */
   readonly bore: number;
@@ -95,7 +96,7 @@ export function cableRigOf(job: Job, cable: HandCable, hung?: Lever): CableRig {
   const bore = valueOf(cable.conduit.bore, 'length');
   const end = leverEndIn(leverEnd);
   const course = courseOf(cable.route, job, leastRadius);
-  const second = typeof cable.secondStation === 'string' ? null : routeOf(cable.secondStation.route);
+  const second = secondOf(cable, reader, prefix);
   const isPulled = cable.towardsStop === NOT_MEASURED ? null : cable.towardsStop === 'pulled';
   const poses = end === null ? null : swingOf(end, lever);
   const axis =

@@ -80,10 +80,15 @@ function cableGoods(job: Job, means: HandCable, units: DisplayUnits): Goods {
       means.handle.kind === 'not measured' ? 'handle' : means.handle.kind,
       means.leverEnd.fitting === 'not measured' ? 'end fitting' : means.leverEnd.fitting,
       `clips for ${count(bends, 'bend')}`,
-      secondStation === 'none' || secondStation === 'not measured' ? null : `second station by ${secondStation.by}`,
+      typeof secondStation === 'string' ? null : `second station by ${secondStation.by}`,
       springsOf(job),
     ]),
-    toMake: ['anchor for the conduit end at the lever', 'hole in the arm', 'place for the handle with its plate'],
+    toMake: whole([
+      'anchor for the conduit end at the lever',
+      'hole in the arm',
+      'place for the handle with its plate',
+      typeof secondStation === 'string' ? null : secondMade(secondStation, units),
+    ]),
     upkeep: whole([
       'effort at the handle with a spring balance once a year: it rises before the cable fails',
       'both ends free of dirt, away from the exhaust',
@@ -92,6 +97,23 @@ function cableGoods(job: Job, means: HandCable, units: DisplayUnits): Goods {
         : 'grease for the core',
     ]),
   };
+}
+
+/** What the second place of control asks to be made where it joins. */
+function secondMade(
+  { by, joins, crank }: Exclude<HandCable['secondStation'], string>,
+  units: DisplayUnits,
+): string | null {
+  if (by === 'second cable') return 'second anchor and hole at the lever';
+  const place =
+    (joins === undefined ? null : run(valueOf(joins, 'length'), units, (length) => `, ${length} from the handle`))
+    ?? '';
+  if (by === 'tee') return `box for the tee, held on the run${place}`;
+  const arms =
+    crank === undefined || crank.mainArm === 'not measured' || crank.secondArm === 'not measured'
+      ? ''
+      : ` with arms of ${crank.mainArm} and ${crank.secondArm}`;
+  return `bracket for a bell-crank${arms}${place}`;
 }
 
 function airGoods(job: Job, means: AirCylinder, units: DisplayUnits): Goods {

@@ -167,7 +167,7 @@ function piecesOf(
   });
   return {
     pieces,
-    length: pieces.reduce((sum, { length }) => sum + length, 0),
+    length: lengthOf(pieces),
     turned: turnedBy(pieces),
     rise: corners[corners.length - 1].z - corners[0].z,
   };
@@ -199,6 +199,48 @@ export function placeAlong({ kind, from, to, tangent, normal, radius, angle }: P
 /** Σ|φ|, rad. */
 export function turnedBy(pieces: readonly Piece[]): number {
   return pieces.reduce((sum, { angle }) => sum + angle, 0);
+}
+
+/**
+ * The pieces up to a place along the run, and those beyond it. The piece that holds the place is parted; a bend goes on in
+ * the direction that it has there.
+ *
+ * @param at from the start, m
+ * @throws DomainError SW-D097 a place that is not on the run
+ */
+export function cutAt(pieces: readonly Piece[], at: number): readonly [readonly Piece[], readonly Piece[]] {
+  const before: Piece[] = [];
+  const beyond: Piece[] = [];
+  let left = at;
+  for (const piece of pieces) {
+    if (left >= piece.length) before.push(piece);
+    else if (!(left > 0)) beyond.push(piece);
+    else {
+      const share = left / piece.length;
+      before.push({ ...piece, length: left, angle: share * piece.angle });
+      beyond.push(restOf(piece, share));
+    }
+    left -= piece.length;
+  }
+  if (!(at >= 0 && left <= 1e-9 * at)) throw new DomainError('SW-D097', `a run is not to be parted at ${at} m`);
+  return [before, beyond];
+}
+
+function restOf(piece: Piece, share: number): Piece {
+  const { length, angle, tangentZ: t, normalZ: n } = piece;
+  const [c, s] = [Math.cos(share * angle), Math.sin(share * angle)];
+  return {
+    ...piece,
+    length: (1 - share) * length,
+    angle: (1 - share) * angle,
+    tangentZ: t * c + n * s,
+    normalZ: n * c - t * s,
+  };
+}
+
+/** Length of a run, m. */
+export function lengthOf(pieces: readonly Piece[]): number {
+  return pieces.reduce((sum, { length }) => sum + length, 0);
 }
 
 /** The same run walked from its other end. */

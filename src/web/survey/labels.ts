@@ -87,6 +87,10 @@ const labels: Readonly<Record<string, string>> = {
   swing: 'Core may stand off by',
   whileEffortWasRead: 'While the effort was read, it was',
   secondStation: 'Second station by cable',
+  joins: 'Joins the main run at',
+  crank: 'Bell-crank',
+  mainArm: 'Arm of the main core',
+  secondArm: 'Arm of the second core',
   air: 'Compressed air',
   reservoir: 'Air vessel',
   bore: 'Bore',
@@ -171,14 +175,15 @@ const labels: Readonly<Record<string, string>> = {
   centre: 'Centre',
 };
 
-/** Where one key means different things in different parts. */
+/** Where one key means different things in different parts; a cable beside the means has the words of one that is the means. */
 const labelsAt: Readonly<Record<string, string>> = {
   'survey.lever': 'Lever',
   'survey.air.low': 'Lowest pressure',
   'survey.air.high': 'Highest pressure',
   'means.readings': 'Readings at the handle',
-  'handStop.readings': 'Readings at the handle',
   'survey.lever.mass': 'Mass of lever and rack',
+  'means.secondStation.route': 'Route from the second handle',
+  'means.secondStation.crank.friction': 'Friction of the pivot',
   'means.force.rows.force': 'Pull',
   'means.endSwitch.rating': 'Breaks up to',
   'means.body.diameter': 'Diameter of the can',
@@ -243,7 +248,8 @@ const namesOf = (steps: readonly PathStep[]): string[] => steps.filter((step) =>
 export function labelOf(path: string): string {
   const names = namesOf(pathSteps(path));
   const key = names.at(-1) ?? '';
-  return labelsAt[names.join('.')] ?? labels[key] ?? spaced(key);
+  const place = names.join('.').replace(/^handStop\./, 'means.');
+  return labelsAt[place] ?? labels[key] ?? spaced(key);
 }
 
 /** A field by its name and enough of where it stands: "Reading 3, pull". */

@@ -30,7 +30,8 @@ const pushed = {
   'means.leverEnd.slack': '0 mm',
 };
 
-const second = {
+/** The engine-room door, by a cable of its own. */
+export const second = {
   name: 'Engine-room door',
   by: 'second cable',
   route: [
@@ -60,6 +61,19 @@ const list: readonly (readonly [string, Job])[] = [
   ],
   ['pushed', changed(byLining, pushed)],
   ['second cable', changed(byLining, { 'means.secondStation': second })],
+  ['tee', changed(byLining, { 'means.secondStation': { ...second, by: 'tee', joins: '2.4 m' } })],
+  [
+    'bell-crank, pushed',
+    changed(byLining, {
+      ...pushed,
+      'means.secondStation': {
+        ...second,
+        by: 'bell-crank',
+        joins: '3.1 m',
+        crank: { mainArm: '60 mm', secondArm: '80 mm' },
+      },
+    }),
+  ],
   [
     'pedal, pushed by two bends',
     changed(byLining, {

@@ -41,6 +41,8 @@ for (const { name, job } of cables) {
       .map(({ path }) => path),
     // The radius of a bend may be left out at the ends, where it is of no use.
     ...job.means.route.flatMap(({ radius }, i) => (radius === undefined ? [] : [`means.route[${i}].radius`])),
+    // Where a tee or bell-crank stands is not asked of a second cable.
+    ...(valueAt(job, 'means.secondStation.joins') === undefined ? [] : ['means.secondStation.joins']),
     ...looked,
   ];
 
@@ -75,7 +77,7 @@ for (const { name, job } of cables) {
     const wrong: string[] = [];
     let moved = 0;
     for (const found of quantitiesOf(job)) {
-      if (found.isOptional && !found.path.endsWith('.radius')) continue;
+      if (found.isOptional && !/\.(radius|joins)$/.test(found.path)) continue;
       const { value } = quantityOf(found);
       const text = exactly(value === 0 ? 1e-3 : value * 0.97, found.rule.dimension);
       const read = readDocument(altered(job, { [found.path]: text }));

@@ -1,6 +1,7 @@
 /** Does the lever come back to run with the cable hanging on it? */
-import { unique } from '../../check.ts';
+import { unique, type Judgement } from '../../check.ts';
 import { placeAt, type CableContext } from '../context.ts';
+import type { Returning } from '../force.ts';
 import { returnMargin } from '../reckon.ts';
 import { findingUnit, nothingKnown, type Check } from './shape.ts';
 
@@ -8,7 +9,7 @@ import { findingUnit, nothingKnown, type Check } from './shape.ts';
 const MOST_SAID = 50;
 
 export function comesBackOnCable(context: CableContext): Check {
-  const { rig, needs, say, known, unread } = context;
+  const { rig, needs, known, unread } = context;
   return {
     ...findingUnit('comes-back-on-cable', 'Lever comes back against the cable', 'runs', 'N', 'share'),
     wanted: rig.wanted.return,
@@ -20,19 +21,28 @@ export function comesBackOnCable(context: CableContext): Check {
     judge() {
       const back = context.worstBack();
       if (back === null || known === null) return nothingKnown;
-      const { left, needed, pose } = back;
-      const isFar = needed > MOST_SAID * Math.max(left, 1);
-      return {
-        value: left,
-        limit: isFar ? null : needed,
-        margin: returnMargin(back),
-        at: placeAt(pose.shaftAngle),
-        because: isFar
-          ? `At ${say.angle(pose.shaftAngle)} the lever has ${say.force(left)} left for the core, far less than it takes to carry core and handle back when worn and cold.`
-          : left > 0
-            ? `At ${say.angle(pose.shaftAngle)} the lever has ${say.force(left)} left for the core, and ${say.force(needed)} carry core and handle back when worn and cold.`
-            : `At ${say.angle(pose.shaftAngle)} the lever has nothing left for the core: cold oil alone holds it.`,
-      };
+      return backJudged(context, back, 'core and handle');
     },
+  };
+}
+
+/** @param carried what the lever takes along, in words */
+export function backJudged(
+  { say }: CableContext,
+  back: Returning,
+  carried: 'core and handle' | 'cores and both handles',
+): Judgement {
+  const { left, needed, pose } = back;
+  const isFar = needed > MOST_SAID * Math.max(left, 1);
+  return {
+    value: left,
+    limit: isFar ? null : needed,
+    margin: returnMargin(back),
+    at: placeAt(pose.shaftAngle),
+    because: isFar
+      ? `At ${say.angle(pose.shaftAngle)} the lever has ${say.force(left)} left for the core, far less than it takes to carry ${carried} back when worn and cold.`
+      : left > 0
+        ? `At ${say.angle(pose.shaftAngle)} the lever has ${say.force(left)} left for the core, and ${say.force(needed)} carry ${carried} back when worn and cold.`
+        : `At ${say.angle(pose.shaftAngle)} the lever has nothing left for the core: cold oil alone holds it.`,
   };
 }

@@ -7,7 +7,7 @@ import { bendCosts } from '../study.ts';
 import { findingUnit, nothingKnown, type Check } from './shape.ts';
 
 /** Travel that should be left at the handle: common practice, no source. */
-const SPARE_TRAVEL_MM = 10;
+export const SPARE_TRAVEL_MM = 10;
 
 export function handlePull(context: CableContext): Check {
   const { rig, needs, say, known, worn, unread } = context;
@@ -113,16 +113,20 @@ export function handleTravel(context: CableContext): Check {
   };
 }
 
-function reckonedWords({ rig, say }: CableContext, used: TravelUsed): string {
-  const parts = [
+function reckonedWords(context: CableContext, used: TravelUsed): string {
+  const { rig, say } = context;
+  return `No-fuel is reached after ${say.length(used.handle)} of the ${say.length(rig.handleTravel)} that the handle has: ${partsOfTravel(context, used)}.`;
+}
+
+export function partsOfTravel({ rig, say }: CableContext, used: TravelUsed): string {
+  return [
     `${say.length(used.core)} of core`,
     `${say.length(used.slack)} slack`,
     `${say.length(used.stretch)} stretch`,
     `${say.length(used.shortening)} of conduit`,
     ...(used.play > 0 ? [`${say.length(used.play)} play in the bends`] : []),
     ...(rig.ratio === 1 ? [] : [`times ${Number(rig.ratio.toPrecision(3))}`]),
-  ];
-  return `No-fuel is reached after ${say.length(used.handle)} of the ${say.length(rig.handleTravel)} that the handle has: ${parts.join(', ')}.`;
+  ].join(', ');
 }
 
 export function wornCable(context: CableContext): Check {

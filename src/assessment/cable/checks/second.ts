@@ -1,16 +1,27 @@
 /** Another place of control on the same lever: what each adds to the other. */
-import { unique } from '../../check.ts';
+import { inMillimetres, unique } from '../../check.ts';
 import { placeAt, type CableContext } from '../context.ts';
-import { fromOther, hardestPull, withOther } from '../reckon.ts';
+import { placesOf, type Places } from '../places.ts';
+import { hardestPull, noFuelTaken, travelTo, worstReturn } from '../reckon.ts';
+import { secondUnread } from '../second.ts';
+import { backJudged } from './back.ts';
+import { partsOfTravel, SPARE_TRAVEL_MM } from './hand.ts';
 import { findingUnit, nothingKnown, type Check } from './shape.ts';
 
-/** Only where there is another place, or may be. */
-export function bothPlacesWork(context: CableContext): Check | null {
-  const { rig, needs, say, known, worn, unread } = context;
-  const { limit, cable, second, ratio, prefix } = rig;
-  const { secondStation } = cable;
-  if (secondStation === 'none') return null;
-  const name = typeof secondStation === 'string' ? 'the other place' : secondStation.name;
+const SAME =
+  'Handle, core and conduit of the other place are taken to be the same. A tee or bell-crank: core and bends between lever and '
+  + 'junction are common to both.';
+
+/** What is asked of a second place, without the way back; nothing where there is none. */
+export function secondPlaceWorks(context: CableContext): Check[] {
+  if (context.rig.cable.secondStation === 'none') return [];
+  return [bothPlacesWork(context), secondTravel(context)];
+}
+
+function bothPlacesWork(context: CableContext): Check {
+  const { rig, needs, say, known, worn } = context;
+  const { limit, ratio } = rig;
+  const name = nameOf(context);
   return {
     ...findingUnit(
       'second-station',
@@ -22,26 +33,16 @@ export function bothPlacesWork(context: CableContext): Check | null {
     wanted: limit?.wanted ?? rig.wanted.pull,
     how:
       'Effort that may be asked over the harder of both handles, minus one: worn and cold, with the idle core of the other place '
-      + 'driven along at the lever. It is drawn out or pushed in with its drag and bends; pushed, it bows out at the latest '
-      + 'under the load that its free length bears. Handle, core and conduit of the other place are taken to be the same.',
+      + 'driven along where it joins. It is drawn out or pushed in with its drag and bends; pushed, it bows out at the latest '
+      + `under the load that its free length bears. A bell-crank: by its arms, with the friction of its pivot. ${SAME}`,
     needs: unique([...needs.pull, ...needs.limit, ...needs.second, ...needs.bore]),
-    unread:
-      typeof secondStation !== 'string' && second === null
-        ? {
-            because: 'The route of the other place of control is not drawn.',
-            readings: [`${prefix}.secondStation.route`],
-          }
-        : unread,
+    unread: unreadOf(context),
     judge() {
-      if (known === null || worn === null || limit === null || second === null || second.pieces.length === 0)
-        return nothingKnown;
-      if (rig.lever.efforts === null || rig.course === null) return nothingKnown;
+      const places = placesWorn(context);
+      if (known === null || worn === null || limit === null || places === null) return nothingKnown;
       const alone = hardestPull(known, worn);
-      const first = hardestPull(known, worn, withOther(known, second, worn));
-      const other = fromOther(known, second);
-      const far = hardestPull(other, worn, withOther(known, rig.course, worn));
-      const isFar = far.atHandle > first.atHandle;
-      const hardest = isFar ? far : first;
+      const [first, far] = [places.first, places.second].map((place) => hardestPull(place.known, worn, place.idle));
+      const hardest = far.atHandle > first.atHandle ? far : first;
       const effort = hardest.atHandle / ratio;
       const added = (first.atHandle - alone.atHandle) / ratio;
       if (!(hardest.atHandle <= known.core.breakingLoad)) {
@@ -64,4 +65,74 @@ export function bothPlacesWork(context: CableContext): Check | null {
       };
     },
   };
+}
+
+function secondTravel(context: CableContext): Check {
+  const { rig, needs, say, known, worn } = context;
+  const name = nameOf(context);
+  return {
+    ...findingUnit('second-travel', 'Second handle has travel enough', 'stops', 'mm', 'mm'),
+    wanted: SPARE_TRAVEL_MM,
+    how:
+      'Travel that the handle has minus travel of the second handle until no-fuel and the lash of the lever are taken, worn and '
+      + 'cold, with the idle core of the first driven along; past a bell-crank all that is before it counts by its arms. '
+      + SAME,
+    needs: unique([
+      ...needs.back,
+      ...needs.lash,
+      ...needs.slack,
+      ...needs.bore,
+      ...needs.handleTravel,
+      ...needs.second,
+    ]),
+    unread: unreadOf(context),
+    judge() {
+      const places = placesWorn(context);
+      if (known === null || worn === null || places === null) return nothingKnown;
+      const used = travelTo(places.second.known, noFuelTaken(rig), worn, places.second.idle);
+      const available = rig.handleTravel;
+      const isReached = Number.isFinite(used.handle) && used.force <= known.core.breakingLoad;
+      return {
+        value: isReached ? inMillimetres(used.handle) : NaN,
+        limit: inMillimetres(available),
+        margin: isReached ? inMillimetres(available - used.handle) : -inMillimetres(available),
+        at: placeAt(noFuelTaken(rig)),
+        because: isReached
+          ? `At "${name}" no-fuel is reached after ${say.length(used.handle)} of the ${say.length(available)} that the handle has: ${partsOfTravel(context, used)}.`
+          : `From "${name}" no-fuel is not reached with a force that the core bears.`,
+      };
+    },
+  };
+}
+
+/** Nothing where there is no other place. */
+export function comesBackOnBoth(context: CableContext): Check | null {
+  const { rig, needs, known, worn } = context;
+  if (rig.cable.secondStation === 'none') return null;
+  return {
+    ...findingUnit('second-back', 'Lever comes back with the cores of both places hanging on', 'runs', 'N', 'share'),
+    wanted: rig.wanted.return,
+    how:
+      'As for the cable alone, with the drag of both handles: each multiplied by the worn bends to where they join, by the arms of '
+      + `a bell-crank with the friction of its pivot, and by the bends from there to the lever. ${SAME}`,
+    needs: unique([...needs.back, ...needs.second]),
+    unread: unreadOf(context),
+    judge() {
+      const places = placesWorn(context);
+      if (known === null || worn === null || places === null) return nothingKnown;
+      return backJudged(context, worstReturn(known, worn, places.both), 'cores and both handles');
+    },
+  };
+}
+
+function nameOf({ rig: { cable } }: CableContext): string {
+  return typeof cable.secondStation === 'string' ? 'the other place' : cable.secondStation.name;
+}
+
+function unreadOf({ rig, say, unread, known }: CableContext): CableContext['unread'] {
+  return (known === null ? null : secondUnread(rig, say)) ?? unread;
+}
+
+function placesWorn({ rig, known, worn }: CableContext): Places | null {
+  return known === null || worn === null || rig.lever.efforts === null ? null : placesOf(known, worn);
 }
