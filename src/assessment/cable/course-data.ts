@@ -1,13 +1,13 @@
 /** The course of a conduit as plain data: pieces, bends, corners, and bends for which there is no room. */
-import { placeAlong, type Piece, type PlacedPiece, type Point3 } from '../../physics/cable/route.ts';
+import { lengthOf, placeAlong, type Piece, type PlacedPiece, type Point3 } from '../../physics/cable/route.ts';
 import { inDegrees, inMillimetres } from '../check.ts';
-import type { CableBend, CableMisfit, CablePiece, CablePlace, CableRun } from './data.ts';
+import type { CableBend, CableJunction, CableMisfit, CablePiece, CablePlace, CableRun } from './data.ts';
 import type { Course } from './course.ts';
 
 /** Between two points of a bend that is drawn, rad. */
 const APART = (5 * Math.PI) / 180;
 
-export function courseData({ isDrawn, pieces, misfits, corners }: Course): CableRun {
+export function courseData({ isDrawn, pieces, misfits, corners }: Course, second: JunctionTold | null): CableRun {
   const bends: CableBend[] = [];
   let reached = 0;
   const list = pieces.map((piece): CablePiece => {
@@ -49,7 +49,28 @@ export function courseData({ isDrawn, pieces, misfits, corners }: Course): Cable
       radius_mm: inMillimetres(Number.isNaN(radius) ? 0 : radius),
       radiusThatFits_mm: radiusThatFits > 0 ? inMillimetres(radiusThatFits) : null,
     })),
+    junction: second === null ? null : junctionOf(pieces, second),
   };
+}
+
+/** Who joins the run, by what and how far from the handle, m. */
+interface JunctionTold {
+  readonly by: 'tee' | 'bell-crank' | 'second cable';
+  readonly name: string;
+  readonly joins: number;
+}
+
+function junctionOf(pieces: readonly (Piece | PlacedPiece)[], { by, name, joins }: JunctionTold): CableJunction | null {
+  if (by === 'second cable' || !(joins <= lengthOf(pieces))) return null;
+  let from = 0;
+  const holding = pieces.find(({ length }, i) => {
+    const holds = joins <= from + length || i === pieces.length - 1;
+    if (!holds) from += length;
+    return holds;
+  });
+  const isOnSheet = holding !== undefined && isPlaced(holding);
+  const at = isOnSheet ? placeData(placeAlong(holding, Math.min(1, (joins - from) / holding.length))) : null;
+  return { by, name, from_mm: inMillimetres(joins), at };
 }
 
 const isPlaced = (piece: Piece | PlacedPiece): piece is PlacedPiece => 'from' in piece;

@@ -41,6 +41,18 @@ export interface CableRun {
   readonly corners: readonly (CablePlace & { readonly name: string | null })[];
   /** Bends for which there is no room; everything else of the run is reckoned with the radii that fit. */
   readonly misfits: readonly CableMisfit[];
+  /** Where a second place of control joins the run by tee or bell-crank; null where none does, or it is not known where. */
+  readonly junction: CableJunction | null;
+}
+
+export interface CableJunction {
+  readonly by: 'tee' | 'bell-crank';
+  /** Who works it from there. */
+  readonly name: string;
+  /** From the handle, along the conduit. */
+  readonly from_mm: number;
+  /** Null where the route is not drawn. */
+  readonly at: CablePlace | null;
 }
 
 export interface CablePiece {

@@ -8,6 +8,8 @@ import { routeOf, type Course } from './course.ts';
 import type { CablePrefix, CableRig } from './rig.ts';
 
 export interface Second {
+  /** Who works it, and from where. */
+  readonly name: string;
   readonly by: 'tee' | 'bell-crank' | 'second cable';
   /** From the second handle to where it joins; null where it is not known. */
   readonly course: Course | null;
@@ -27,8 +29,9 @@ export interface Crank {
 /** Null where there is no other place, or it is not known whether there is. */
 export function secondOf({ secondStation }: HandCable, reader: DefaultReader, prefix: CablePrefix): Second | null {
   if (typeof secondStation === 'string') return null;
-  const { by, route, joins, crank } = secondStation;
+  const { name, by, route, joins, crank } = secondStation;
   return {
+    name,
     by,
     course: routeOf(route),
     joins: joins === undefined ? NaN : valueOf(joins, 'length'),

@@ -38,7 +38,7 @@ export function studyOf(rig: CableRig): CableStudy {
   const missing = missingReadings(job);
   const fails = isLoaded && limit !== null ? frictionThatFails(known, limit.avoidBeyond) : null;
   return {
-    run: course === null ? null : courseData(course),
+    run: course === null ? null : courseData(course, rig.second),
     friction:
       friction === null
         ? null

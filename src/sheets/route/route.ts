@@ -6,7 +6,18 @@
  */
 import type { CableBend, CablePiece, CablePlace, CableRun } from '../../assessment/cable/data.ts';
 import { display, metricUnits, type DisplayUnits } from '../../units/display.ts';
-import { circle, lettering, line, part, polyline, text, type Drawing, type Element, type Part } from '../drawing.ts';
+import {
+  circle,
+  lettering,
+  line,
+  part,
+  polygon,
+  polyline,
+  text,
+  type Drawing,
+  type Element,
+  type Part,
+} from '../drawing.ts';
 import { Ground, placeLabels, type WantedLabel } from '../placing.ts';
 import { angleOf, between, distance, minus, point, type Box, type Point } from '../plane.ts';
 import { freeScale, scaleBar, scaleWords, standardScale } from '../scale.ts';
@@ -41,6 +52,8 @@ const FOOT = 14;
 /** So many bends are named in full, and so many numbered; beyond that the sheet would be nothing but words. */
 const NAMED = 14;
 const NUMBERED = 40;
+/** Letters of a name that still has room beside its place. */
+const SHORT_NAME = 24;
 
 export function drawRoute(run: CableRun | null, options: RouteOptions = {}): RouteDrawing {
   const { width = 180, height = 120, units = metricUnits, scales = 'standard' } = options;
@@ -124,6 +137,11 @@ function partsOf(run: CableRun, view: View): Part[] {
       part(`${view.name}-lever`, 'mechanism', [circle('outline', lever, 1.1, 'solid')]),
     );
   }
+  const joined = run.junction?.at ?? null;
+  if (joined !== null)
+    parts.push(
+      part(`${view.name}-junction`, 'mechanism', [polygon('outline', aroundCircle(view.at(joined), 1.3), 'paper')]),
+    );
   const misfits = run.misfits.flatMap(({ corner }) => {
     const place = corners[corner];
     return place === undefined ? [] : crossAt(place);
@@ -156,6 +174,19 @@ function labelsOf(run: CableRun, view: View, views: readonly View[], units: Disp
       : [
           { name: `${view.name}-handle-name`, role: 'words', words: 'handle', anchor: view.at(first) },
           { name: `${view.name}-lever-name`, role: 'words', words: 'lever', anchor: view.at(last) },
+        ];
+  const { junction } = run;
+  const joined: WantedLabel[] =
+    junction === null || junction.at === null
+      ? []
+      : [
+          {
+            name: `${view.name}-junction-name`,
+            role: 'words',
+            // A long name stands in the sentence below the sheet.
+            words: junction.name.length > SHORT_NAME ? junction.by : `${junction.by}: ${junction.name}`,
+            anchor: view.at(junction.at),
+          },
         ];
   const isWide = run.bends.length <= NAMED;
   const bends =
@@ -195,7 +226,7 @@ function labelsOf(run: CableRun, view: View, views: readonly View[], units: Disp
       },
     ];
   });
-  return [...misfits, ...ends, ...bends];
+  return [...misfits, ...ends, ...joined, ...bends];
 }
 
 /** The view in which a bend lies most open: where its arc stands furthest off its chord. */
@@ -220,7 +251,7 @@ function misfitWords({ why, radiusThatFits_mm }: CableRun['misfits'][number], un
 }
 
 function sentencesOf(run: CableRun, units: DisplayUnits): string[] {
-  const { bends, misfits } = run;
+  const { bends, misfits, junction } = run;
   const rise =
     Math.abs(run.rise_mm) < 0.5
       ? 'level from end to end'
@@ -230,6 +261,11 @@ function sentencesOf(run: CableRun, units: DisplayUnits): string[] {
     ...bends
       .slice(0, NUMBERED)
       .map((bend) => `Bend ${bendWords(bend, units)}${bend.name === null ? '' : `, ${bend.name}`}.`),
+    ...(junction === null
+      ? []
+      : [
+          `After ${display(junction.from_mm / 1000, 'length', units)} from the handle "${junction.name}" joins by a ${junction.by}.`,
+        ]),
     ...(bends.length > NUMBERED ? [`And ${bends.length - NUMBERED} more.`] : []),
     ...misfits.map(
       (misfit) =>

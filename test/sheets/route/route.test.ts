@@ -57,6 +57,35 @@ test('the views are to scale: a length of the installation is that length on the
   );
 });
 
+test('a tee stands on the run where its length along the conduit says, with its name; a second cable does not', () => {
+  const teed = cables.find(({ name }) => name === 'tee')!.job;
+  const { run } = study(teed);
+  // 550 mm down to bend 1, 250 mm × 90° round it, 1400 mm along the beam to bend 2, and 57 mm of 393 mm round that.
+  const round = (2400 - 550 - 1400 - (250 * Math.PI) / 2) / 250;
+  const at = { x_mm: 1900 - 250 + 250 * Math.sin(round), y_mm: 250 * (1 - Math.cos(round)), z_mm: 900 };
+  for (const axis of ['x_mm', 'y_mm', 'z_mm'] as const)
+    assert.ok(Math.abs((run?.junction?.at?.[axis] ?? NaN) - at[axis]) < 1e-6, axis);
+  const drawing = drawRoute(run);
+  assert.ok(
+    drawing.parts.some(({ name }) => name === 'plan-junction'),
+    'marked',
+  );
+  assert.ok(textsOf(drawing).some(({ text }) => text === 'tee: Engine-room door'));
+  assert.ok(
+    drawing.sentences.some((sentence) =>
+      sentence.startsWith('After 2400 mm from the handle "Engine-room door" joins by a tee'),
+    ),
+  );
+  assert.deepEqual(touchingTexts(drawing), []);
+  const ends = [0, 100].map(
+    (joins) => study(changed(teed, { 'means.secondStation.joins': `${joins} m` })).run?.junction,
+  );
+  assert.deepEqual([ends[0]?.at, ends[1]], [{ x_mm: 0, y_mm: 0, z_mm: 1700 }, null]);
+  const cable = cables.find(({ name }) => name === 'second cable')!.job;
+  assert.equal(study(cable).run?.junction, null);
+  assert.ok(!drawRoute(study(cable).run).parts.some(({ name }) => name.endsWith('-junction')));
+});
+
 test('the effort ends where the study says, against the limits of the handle', () => {
   const known = study(ferry.job);
   const drawing = drawEffort(known);
