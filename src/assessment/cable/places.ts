@@ -13,7 +13,7 @@ import { crankedForce, otherWay, type BellCrank } from '../../physics/cable/bell
 import { cutAt, lengthOf, reversed, type Piece } from '../../physics/cable/route.ts';
 import type { Course } from './course.ts';
 import { idleCable, idleCore, poseOnLever, type IdleCore, type KnownCable } from './force.ts';
-import { swingAngles, type Condition, type Idle } from './reckon.ts';
+import { edge, hardestPull, returnMargin, swingAngles, worstReturn, type Condition, type Idle } from './reckon.ts';
 
 export interface Place {
   readonly known: KnownCable;
@@ -39,6 +39,26 @@ export function placesOf(known: KnownCable, { friction }: Condition): Places | n
   if (crank === null || Number.isNaN(crank.mainArm + crank.secondArm)) return null;
   const { mainArm: drivenArm, secondArm: drivingArm, frictionCircle } = crank;
   return atJunction(known, second.course, joins, { drivenArm, drivingArm, frictionCircle }, friction);
+}
+
+/** `frictionThatFails` of whichever of both places fails first; null as `placesOf`. */
+export function frictionThatFailsBoth(
+  known: KnownCable,
+  limit: number,
+): { readonly pull: number; readonly back: number } | null {
+  const { ratio, lever } = known.rig;
+  const at = (friction: number) => ({ friction, leverFriction: lever.frictionFactor.high });
+  if (placesOf(known, at(0)) === null) return null;
+  const pull = (friction: number) => {
+    const { first, second } = placesOf(known, at(friction))!;
+    const efforts = [first, second].map(
+      (place) => hardestPull(place.known, at(friction), place.idle, 'ends alone').atHandle / ratio,
+    );
+    return limit / Math.max(...efforts) - 1;
+  };
+  const back = (friction: number) =>
+    returnMargin(worstReturn(known, at(friction), placesOf(known, at(friction))!.both));
+  return { pull: edge(pull), back: edge(back) };
 }
 
 function toTheLever(known: KnownCable, course: Course, friction: number): Places {

@@ -217,8 +217,8 @@ export function frictionThatFails(known: KnownCable, limit: number): { readonly 
   return { pull: edge(pull), back: edge(back) };
 }
 
-/** Where a margin that falls with friction goes through nought. */
-function edge(margin: (friction: number) => number): number {
+/** Friction of the core at which a margin that falls with it goes through nought. */
+export function edge(margin: (friction: number) => number): number {
   const without = margin(0);
   if (Number.isNaN(without)) return NaN;
   if (!(without > 0)) return 0;

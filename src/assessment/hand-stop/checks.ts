@@ -14,13 +14,16 @@ import { turnWhile, turnWithMoverStuck } from './free-turn.ts';
 import { hungLever } from './hung-lever.ts';
 import { carriedAlong, carriedAt } from './means-at-rest.ts';
 
+/** Checks of a cable in which the way back has a say. */
+const CABLE_WEAR = ['worn-cable', 'second-worn'];
+
 /** Nothing where no hand cable stands beside the means. */
 export function handStopChecks(context: MechanicalContext): Check[] {
   const { handStop } = context.rig.job;
   if (handStop === undefined) return [];
   const beside = besideMeans(context, handStop);
   // Energised to run the lever is brought back by the means: how the cable wears has no say in that.
-  const asked = checksOfCableItself(beside).filter(({ id }) => context.rig.toStop || id !== 'worn-cable');
+  const asked = checksOfCableItself(beside).filter(({ id }) => context.rig.toStop || !CABLE_WEAR.includes(id));
   return [
     ...asked.map((check) => ({
       ...check,

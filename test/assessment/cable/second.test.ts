@@ -176,7 +176,19 @@ function found(job: Job, id: string) {
   return finding;
 }
 
-const ids = ['second-station', 'second-travel', 'second-back'];
+test('the friction at which one of both places fails is where a margin is nought', () => {
+  for (const station of [tee, bellCrank, { ...tee, by: 'second cable' }]) {
+    const light = { 'means.drag': '0.3 N' };
+    const fails = found(withSecond(station, light), 'second-worn').value!;
+    const at = (mu: number) => {
+      const job = withSecond(station, { ...light, 'means.friction': `${mu}`, 'means.ageing': '1' });
+      return Math.min(found(job, 'second-station').margin!, found(job, 'second-back').margin!);
+    };
+    assert.ok(at(fails - 0.002) > 0 && at(fails + 0.002) < 0, `changes sign at ${fails}`);
+  }
+});
+
+const ids = ['second-station', 'second-travel', 'second-worn', 'second-back'];
 
 test('what is not told of a junction leaves its findings not known, and names what to tell', () => {
   const cases: readonly (readonly [object, RegExp, string])[] = [

@@ -1,8 +1,9 @@
 /** What is asked at the handle: pull, travel, and how much the cable may wear before it is too much. */
-import { inMillimetres, unique } from '../../check.ts';
+import { inMillimetres, unique, type Judgement } from '../../check.ts';
 import { turnedBy } from '../../../physics/cable/route.ts';
 import { bendWords, placeAt, type CableContext } from '../context.ts';
 import { frictionThatFails, noFuelTaken, travelTo, type TravelUsed } from '../reckon.ts';
+import type { Friction, Limit } from '../rig.ts';
 import { bendCosts } from '../study.ts';
 import { findingUnit, nothingKnown, type Check } from './shape.ts';
 
@@ -130,7 +131,7 @@ export function partsOfTravel({ rig, say }: CableContext, used: TravelUsed): str
 }
 
 export function wornCable(context: CableContext): Check {
-  const { rig, needs, say, known, unread } = context;
+  const { rig, needs, known, unread } = context;
   const { friction, limit, ageing } = rig;
   return {
     ...findingUnit('worn-cable', 'Cable still works when it is worn', 'stops', '', 'share'),
@@ -142,22 +143,31 @@ export function wornCable(context: CableContext): Check {
     unread,
     judge() {
       if (known === null || friction === null || limit === null || rig.lever.efforts === null) return nothingKnown;
-      const { pull, back } = frictionThatFails(known, limit.avoidBeyond);
-      const fails = Math.min(pull, back);
-      const now = friction.high;
-      const what = pull <= back ? 'the hand is asked more than may be' : 'the lever no longer comes back';
-      const said = (value: number) => `${Number(value.toPrecision(2))}`;
-      return {
-        value: fails,
-        limit: now * ageing,
-        margin: fails === 0 ? -1 : now > 0 ? fails / now - 1 : Infinity,
-        at: null,
-        because: Number.isFinite(fails)
-          ? fails === 0
-            ? `Even without friction ${what}.`
-            : `At a friction of ${said(fails)} ${what}; now it is up to ${said(now)} by ${friction.from}, worn ${said(now * ageing)}.`
-          : `No friction makes it fail: neither hand nor return spring is asked more than they have (${say.force(limit.avoidBeyond)}).`,
-      };
+      return wornJudged(context, friction, limit, frictionThatFails(known, limit.avoidBeyond));
     },
+  };
+}
+
+/** @param fails friction at which the hand is asked too much, and at which the lever no longer comes back */
+export function wornJudged(
+  { rig: { ageing }, say }: CableContext,
+  friction: Friction,
+  limit: Limit,
+  { pull, back }: { readonly pull: number; readonly back: number },
+): Judgement {
+  const fails = Math.min(pull, back);
+  const now = friction.high;
+  const what = pull <= back ? 'the hand is asked more than may be' : 'the lever no longer comes back';
+  const said = (value: number) => `${Number(value.toPrecision(2))}`;
+  return {
+    value: fails,
+    limit: now * ageing,
+    margin: fails === 0 ? -1 : now > 0 ? fails / now - 1 : Infinity,
+    at: null,
+    because: Number.isFinite(fails)
+      ? fails === 0
+        ? `Even without friction ${what}.`
+        : `At a friction of ${said(fails)} ${what}; now it is up to ${said(now)} by ${friction.from}, worn ${said(now * ageing)}.`
+      : `No friction makes it fail: neither hand nor return spring is asked more than they have (${say.force(limit.avoidBeyond)}).`,
   };
 }

@@ -1,11 +1,11 @@
 /** Another place of control on the same lever: what each adds to the other. */
 import { inMillimetres, unique } from '../../check.ts';
 import { placeAt, type CableContext } from '../context.ts';
-import { placesOf, type Places } from '../places.ts';
+import { frictionThatFailsBoth, placesOf, type Places } from '../places.ts';
 import { hardestPull, noFuelTaken, travelTo, worstReturn } from '../reckon.ts';
 import { secondUnread } from '../second.ts';
 import { backJudged } from './back.ts';
-import { partsOfTravel, SPARE_TRAVEL_MM } from './hand.ts';
+import { partsOfTravel, SPARE_TRAVEL_MM, wornJudged } from './hand.ts';
 import { findingUnit, nothingKnown, type Check } from './shape.ts';
 
 const SAME =
@@ -15,7 +15,7 @@ const SAME =
 /** What is asked of a second place, without the way back; nothing where there is none. */
 export function secondPlaceWorks(context: CableContext): Check[] {
   if (context.rig.cable.secondStation === 'none') return [];
-  return [bothPlacesWork(context), secondTravel(context)];
+  return [bothPlacesWork(context), secondTravel(context), bothWorn(context)];
 }
 
 function bothPlacesWork(context: CableContext): Check {
@@ -101,6 +101,25 @@ function secondTravel(context: CableContext): Check {
           ? `At "${name}" no-fuel is reached after ${say.length(used.handle)} of the ${say.length(available)} that the handle has: ${partsOfTravel(context, used)}.`
           : `From "${name}" no-fuel is not reached with a force that the core bears.`,
       };
+    },
+  };
+}
+
+function bothWorn(context: CableContext): Check {
+  const { rig, needs, known } = context;
+  const { friction, limit, ageing, lever } = rig;
+  return {
+    ...findingUnit('second-worn', 'Both places of control still work when the cable is worn', 'stops', '', 'share'),
+    wanted: ageing - 1,
+    how:
+      'Friction of both cores at which the hand is asked more than may be at one of the places, or the lever no longer comes back '
+      + `with both hanging on, over the friction now at the high end of its range, minus one. ${SAME}`,
+    needs: unique([...needs.pull, ...needs.limit, ...needs.second, ...needs.bore]),
+    unread: unreadOf(context),
+    judge() {
+      if (known === null || friction === null || limit === null || lever.efforts === null) return nothingKnown;
+      const fails = frictionThatFailsBoth(known, limit.avoidBeyond);
+      return fails === null ? nothingKnown : wornJudged(context, friction, limit, fails);
     },
   };
 }
