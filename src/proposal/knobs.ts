@@ -8,8 +8,11 @@ import type { Job } from '../job/schema.ts';
 import { display, type Dimension, type DisplayUnits } from '../units/quantity.ts';
 import { airKnobs } from './knobs/air.ts';
 import { bracket, hub } from './knobs/bracket.ts';
+import { cabled, keepingReadings, type Cabled } from './knobs/cable-as-read.ts';
+import { shaftSpring } from './knobs/cable-parts.ts';
 import { cableKnobs } from './knobs/cable.ts';
 import { conductors, electrics } from './knobs/electrics.ts';
+import { handStopKnobs } from './knobs/hand-stop.ts';
 import { adjuster, joint, overTravel } from './knobs/joint.ts';
 import { fewer, resize, type Knob, type Say } from './knobs/knob.ts';
 import { protection } from './knobs/protection.ts';
@@ -35,11 +38,23 @@ export function knobsOf(job: Job, units: DisplayUnits): Knob[] {
           -1,
           (to) => `Shorten the clevis until the pin stands ${to} from the mouth of the guide`,
         ),
+        ...handStopKnobs(job, units, say),
       ];
     case 'air cylinder':
-      return [...mechanics(job, units, say), ...airKnobs(job, units, say), ...looseness(job, units)];
-    case 'hand cable':
-      return [...cableKnobs({ ...job, means: job.means }, units, say), ...looseness(job, units)];
+      return [
+        ...mechanics(job, units, say),
+        ...airKnobs(job, units, say),
+        ...looseness(job, units),
+        ...handStopKnobs(job, units, say),
+      ];
+    case 'hand cable': {
+      const at: Cabled = { job, cable: job.means, prefix: 'means' };
+      return [
+        ...cableKnobs(at, units, say),
+        ...keepingReadings(at, (kept) => [...springs(kept.job, units, say), ...shaftSpring(kept.job, say)]),
+        ...looseness(job, units),
+      ];
+    }
   }
 }
 
@@ -50,9 +65,16 @@ function mechanics(job: Job, units: DisplayUnits, say: Say): Knob[] {
     ...joint(job, units),
     ...hub(job),
     ...adjuster(job, say),
-    ...springs(job, units, say),
+    ...springsBeside(job, units, say),
     ...overTravel(job, units, say),
   ];
+}
+
+/** Springs on the lever: what readings at the handle of a hand stop said of its cable is kept, where it said anything. */
+function springsBeside(job: Job, units: DisplayUnits, say: Say): Knob[] {
+  const at = cabled(job);
+  const kept = at === null ? [] : keepingReadings(at, (now) => springs(now.job, units, say));
+  return kept.length > 0 ? kept : springs(job, units, say);
 }
 
 /** What gives and rocks. */

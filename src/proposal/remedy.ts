@@ -149,8 +149,14 @@ function smallest(before: Assessment, finding: Finding, trials: Trials, readings
   return { trials, amount, setting, harmAtRest };
 }
 
-/** A reading that other findings rest on, and this one does not, cannot mend it. */
+const isOfHandStop = (path: string): boolean => path === 'handStop' || path.startsWith('handStop.');
+
+/**
+ * A reading that other findings rest on, and this one does not, cannot mend it; nor can anything of the hand stop's cable mend
+ * what rests on none of its readings.
+ */
 function mayConcern({ needs }: Finding, { changes }: Setting, readings: ReadonlySet<string>): boolean {
+  if (changes.every(({ path }) => isOfHandStop(path)) && !needs.some(isOfHandStop)) return false;
   return changes.some(({ path }) => !readings.has(path) || needs.includes(path));
 }
 

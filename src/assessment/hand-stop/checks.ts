@@ -48,6 +48,11 @@ function carriedPaths({ rig, needs }: MechanicalContext): readonly string[] {
   return rig.toStop && rig.linkage.kind !== 'chain' ? needs.pullNeeded : [];
 }
 
+/** How far an over-travel spring can still give where the mover is stuck with the lever at run. */
+function givingPaths({ rig }: MechanicalContext): readonly string[] {
+  return rig.toStop || rig.overTravel === null ? [] : ['layout.overTravel.travel'];
+}
+
 function worksWithMeansStuck(context: MechanicalContext): Check {
   const { rig, needs, say } = context;
   const stuck = `${rig.mover} stuck ${rig.toStop ? 'out' : 'at home'}`;
@@ -59,7 +64,7 @@ function worksWithMeansStuck(context: MechanicalContext): Check {
     marginUnit: '°',
     wanted: inDegrees(rig.wanted.noFuel),
     how: `How far the lever can be turned towards stop while the ${rig.mover} stays where it is, minus what no-fuel asks, lash taken off.`,
-    needs: unique([...needs.travelUnmoved, ...needs.lash]),
+    needs: unique([...needs.travelUnmoved, ...needs.lash, ...givingPaths(context)]),
     ...decided(
       () => {
         const { rig: now, scenes } = context;
@@ -73,7 +78,7 @@ function worksWithMeansStuck(context: MechanicalContext): Check {
         at: null,
         because:
           margin < 0
-            ? `With the ${stuck} the ${rig.linkage.kind} leaves the lever ${say.angle(turn)} of the ${say.angle(asked)} that no-fuel asks: a short chain, or a joint that can be pulled apart by hand, would leave it free.`
+            ? `With the ${stuck} the ${rig.linkage.kind} leaves the lever ${say.angle(turn)} of the ${say.angle(asked)} that no-fuel asks: ${rig.toStop ? 'a short chain' : 'an over-travel spring with more travel'}, or a joint that can be pulled apart by hand, would leave it free.`
             : `With the ${stuck} the ${rig.linkage.kind} leaves the lever ${say.angle(turn)}; no-fuel asks ${say.angle(asked)}.`,
       }),
     ),

@@ -4,44 +4,39 @@ import { defaults } from '../../job/defaults.ts';
 import { NOT_MEASURED, quantityIn } from '../../job/quantity-text.ts';
 import type { Job } from '../../job/schema.ts';
 import { formatQuantity, type DisplayUnits } from '../../units/quantity.ts';
-import type { CableJob } from '../../assessment/cable/assess.ts';
-import { keepingReadings, meansWithout } from './cable-as-read.ts';
+import { cableWithout, keepingReadings, type Cabled } from './cable-as-read.ts';
 import { MM, resize, rewritten, set, shares, valueAtPath, type Knob, type Say } from './knob.ts';
-import { springs } from './springs.ts';
 
 /** Cores that are sold, mm: usual sizes, no source. */
 const coreSizes = [1.2, 1.5, 1.6, 2, 2.4, 2.5, 3, 3.2, 4, 5];
 const ratios = [1.1, 1.25, 1.5, 1.75, 2, 2.5, 3, 4];
 
-export function cableParts(job: CableJob, units: DisplayUnits, say: Say): Knob[] {
+export function cableParts(at: Cabled, units: DisplayUnits, say: Say): Knob[] {
   return [
-    ...handle(job, units),
-    ...keepingReadings(job, geared),
+    ...handle(at, units),
+    ...keepingReadings(at, geared),
     ...withDefault(
-      job,
-      'means.drag',
-      job.means.readings === undefined ? [0.2, 0.4, 0.6, 0.8] : [],
+      at,
+      'drag',
+      at.cable.readings === undefined ? [0.2, 0.4, 0.6, 0.8] : [],
       (to) => `Free seals and ends until the cable moves with ${to} at the handle, nothing connected`,
     ),
     ...withDefault(
-      job,
-      'means.ageing',
+      at,
+      'ageing',
       [0.1, 0.2, 0.3, 0.4, 0.45],
       (to) => `Renew the cable once its friction is ${to} times what it is now`,
     ),
-    ...lining(job),
-    ...swivel(job),
-    ...keepingReadings(job, (kept) => [
-      ...coreKind(kept, say),
-      ...springs(kept, units, say),
-      ...shaftSpring(kept, say),
-    ]),
+    ...lining(at),
+    ...swivel(at),
+    ...keepingReadings(at, (kept) => coreKind(kept, say)),
   ];
 }
 
 /** A handle that gears down, where the core moves less than the hand. */
-function geared(job: CableJob): Knob[] {
-  const ratio = job.means.handle.ratio === undefined ? 1 : valueAtPath(job, 'means.handle.ratio', 'ratio');
+function geared({ job, cable, prefix }: Cabled): Knob[] {
+  const path = `${prefix}.handle.ratio`;
+  const ratio = cable.handle.ratio === undefined ? 1 : valueAtPath(job, path, 'ratio');
   return [
     {
       name: 'handle ratio',
@@ -51,18 +46,18 @@ function geared(job: CableJob): Knob[] {
         const to = Number((ratio * times).toPrecision(3));
         return {
           words: `Take a handle whose hand moves ${to} times as far as the core`,
-          changes: [change(job, 'means.handle.ratio', `${to}`)],
+          changes: [change(job, path, `${to}`)],
         };
       },
     },
   ];
 }
 
-function handle(job: CableJob, units: DisplayUnits): Knob[] {
-  const { kind, allowed } = job.means.handle;
+function handle({ job, cable, prefix }: Cabled, units: DisplayUnits): Knob[] {
+  const { kind, allowed } = cable.handle;
   const longer = resize(
     job,
-    'means.handle.travel',
+    `${prefix}.handle.travel`,
     'length',
     units,
     shares,
@@ -77,7 +72,7 @@ function handle(job: CableJob, units: DisplayUnits): Knob[] {
       step: 0,
       settingAt: () => ({
         words: 'Fit a T-handle, which a whole hand grips, in place of the knob',
-        changes: [change(job, 'means.handle.kind', 'T-handle')],
+        changes: [change(job, `${prefix}.handle.kind`, 'T-handle')],
       }),
     },
     ...longer,
@@ -86,14 +81,15 @@ function handle(job: CableJob, units: DisplayUnits): Knob[] {
 
 /** A value that has a default, made smaller by shares of itself. */
 function withDefault(
-  job: Job,
-  path: 'means.drag' | 'means.ageing',
+  { job, prefix }: Cabled,
+  name: 'drag' | 'ageing',
   ladder: readonly number[],
   words: (to: string) => string,
 ): Knob[] {
+  const path = `${prefix}.${name}`;
   const { from } = change(job, path, undefined);
-  const text = typeof from === 'string' ? from : defaults[path].text;
-  const dimension = path === 'means.drag' ? 'force' : 'ratio';
+  const text = typeof from === 'string' ? from : defaults[`means.${name}`].text;
+  const dimension = name === 'drag' ? 'force' : 'ratio';
   const value = quantityIn(text, dimension)?.value ?? NaN;
   if (ladder.length === 0 || !(value > 0)) return [];
   return [
@@ -102,7 +98,7 @@ function withDefault(
       ladder,
       step: 0.05,
       settingAt(share) {
-        const least = path === 'means.ageing' ? 1 : 0;
+        const least = name === 'ageing' ? 1 : 0;
         const to = value * (1 - share);
         const written = to >= least ? rewritten(text, dimension, to) : null;
         return written === null ? null : { words: words(written), changes: [change(job, path, written)] };
@@ -112,8 +108,8 @@ function withDefault(
 }
 
 /** A new cable with a slicker lining; what was read at the old one no longer counts. */
-function lining(job: CableJob): Knob[] {
-  const { conduit, readings, friction } = job.means;
+function lining(at: Cabled): Knob[] {
+  const { conduit, readings, friction } = at.cable;
   if (readings === undefined && friction === undefined && conduit.lining === 'PTFE') return [];
   const slick = ['plastic', 'PTFE'] as const;
   return [
@@ -127,8 +123,8 @@ function lining(job: CableJob): Knob[] {
           return null;
         const isOnlyLining = readings === undefined && friction === undefined;
         const changes = isOnlyLining
-          ? [change(job, 'means.conduit.lining', to)]
-          : [meansWithout(job, ['readings', 'friction'], { conduit: { ...conduit, lining: to } })];
+          ? [change(at.job, `${at.prefix}.conduit.lining`, to)]
+          : [cableWithout(at, ['readings', 'friction'], { conduit: { ...conduit, lining: to } })];
         return { words: `Fit a new cable with a ${to} liner`, changes };
       },
     },
@@ -136,10 +132,11 @@ function lining(job: CableJob): Knob[] {
 }
 
 /** Another thickness; and one wire that may be pushed, in place of a strand that may not. */
-function coreKind(job: CableJob, say: Say): Knob[] {
-  const { core, towardsStop } = job.means;
-  const diameter = valueAtPath(job, 'means.core.diameter', 'length');
-  const bore = valueAtPath(job, 'means.conduit.bore', 'length');
+function coreKind({ job, cable, prefix }: Cabled, say: Say): Knob[] {
+  const { core, towardsStop } = cable;
+  const path = (name: string) => `${prefix}.${name}`;
+  const diameter = valueAtPath(job, path('core.diameter'), 'length');
+  const bore = valueAtPath(job, path('conduit.bore'), 'length');
   const knobs: Knob[] = [];
   if (!Number.isNaN(diameter)) {
     for (const way of [1, -1] as const) {
@@ -153,7 +150,7 @@ function coreKind(job: CableJob, say: Say): Knob[] {
         step: 0,
         settingAt(which) {
           const size = sizes[which - 1];
-          const one = size === undefined || size >= bore ? null : set(job, 'means.core.diameter', 'length', size);
+          const one = size === undefined || size >= bore ? null : set(job, path('core.diameter'), 'length', size);
           return one === null ? null : { words: `Take a core of ${say('length', size)}`, changes: [one] };
         },
       });
@@ -169,8 +166,8 @@ function coreKind(job: CableJob, say: Say): Knob[] {
         changes: [
           ...(core.moves === 'by pulling and pushing'
             ? []
-            : [change(job, 'means.core.moves', 'by pulling and pushing')]),
-          ...(core.construction === 'solid wire' ? [] : [change(job, 'means.core.construction', 'solid wire')]),
+            : [change(job, path('core.moves'), 'by pulling and pushing')]),
+          ...(core.construction === 'solid wire' ? [] : [change(job, path('core.construction'), 'solid wire')]),
         ],
       }),
     });
@@ -178,8 +175,8 @@ function coreKind(job: CableJob, say: Say): Knob[] {
   return knobs;
 }
 
-function swivel(job: CableJob): Knob[] {
-  const { fitting, swing } = job.means.leverEnd;
+function swivel({ job, cable, prefix }: Cabled): Knob[] {
+  const { fitting, swing } = cable.leverEnd;
   if (fitting === 'swivel' || fitting === NOT_MEASURED || swing !== undefined) return [];
   return [
     {
@@ -188,14 +185,14 @@ function swivel(job: CableJob): Knob[] {
       step: 0,
       settingAt: () => ({
         words: 'Let the conduit end turn with the core: fit a swivel',
-        changes: [change(job, 'means.leverEnd.fitting', 'swivel')],
+        changes: [change(job, `${prefix}.leverEnd.fitting`, 'swivel')],
       }),
     },
   ];
 }
 
 /** A torsion spring round the shaft that helps the lever home, wound by 60° at run. */
-function shaftSpring(job: Job, say: Say): Knob[] {
+export function shaftSpring(job: Job, say: Say): Knob[] {
   const run = valueAtPath(job, 'survey.lever.runAngle', 'angle');
   const hardStop = valueAtPath(job, 'survey.lever.hardStopAngle', 'angle');
   const count = job.return.springs.length;

@@ -2,11 +2,10 @@
 import { routeOf } from '../../assessment/cable/course.ts';
 import { change } from '../../job/change.ts';
 import { NOT_MEASURED } from '../../job/quantity-text.ts';
-import type { HandCable, Job } from '../../job/schema.ts';
+import type { HandCable } from '../../job/schema.ts';
 import { turnedBy } from '../../physics/cable/route.ts';
 import type { DisplayUnits } from '../../units/quantity.ts';
-import type { CableJob } from '../../assessment/cable/assess.ts';
-import { keepingReadings } from './cable-as-read.ts';
+import { keepingReadings, type Cabled } from './cable-as-read.ts';
 import { cableParts } from './cable-parts.ts';
 import {
   DEGREE,
@@ -23,9 +22,9 @@ import {
   type Say,
 } from './knob.ts';
 
-export function cableKnobs(job: CableJob, units: DisplayUnits, say: Say): Knob[] {
+export function cableKnobs(at: Cabled, units: DisplayUnits, say: Say): Knob[] {
   return [
-    ...keepingReadings(job, (kept) => [
+    ...keepingReadings(at, (kept) => [
       ...slackTaken(kept, units),
       ...fastened(kept, say),
       ...conduitEnd(kept, say),
@@ -34,14 +33,14 @@ export function cableKnobs(job: CableJob, units: DisplayUnits, say: Say): Knob[]
       ...leftOut(kept),
       ...undrawn(kept, units),
     ]),
-    ...cableParts(job, units, say),
+    ...cableParts(at, units, say),
   ];
 }
 
-function slackTaken(job: Job, units: DisplayUnits): Knob[] {
+function slackTaken({ job, prefix }: Cabled, units: DisplayUnits): Knob[] {
   return resize(
     job,
-    'means.leverEnd.slack',
+    `${prefix}.leverEnd.slack`,
     'length',
     units,
     fewer,
@@ -51,10 +50,10 @@ function slackTaken(job: Job, units: DisplayUnits): Knob[] {
 }
 
 /** Another hole in the arm. */
-function fastened(job: Job, say: Say): Knob[] {
+function fastened({ job, prefix }: Cabled, say: Say): Knob[] {
   return shift(
     job,
-    'means.leverEnd.radius',
+    `${prefix}.leverEnd.radius`,
     'length',
     MM,
     millimetres,
@@ -65,7 +64,7 @@ function fastened(job: Job, say: Say): Knob[] {
 }
 
 /** The end of the conduit moved along each axis of the drawing. */
-function conduitEnd(job: Job, say: Say): Knob[] {
+function conduitEnd({ job, prefix }: Cabled, say: Say): Knob[] {
   const ways = [
     ['x', 1, 'to the right'],
     ['x', -1, 'to the left'],
@@ -73,7 +72,7 @@ function conduitEnd(job: Job, say: Say): Knob[] {
     ['y', -1, 'downwards'],
   ] as const;
   return ways.flatMap(([axis, way, words]): Knob[] => {
-    const path = `means.leverEnd.conduitEnd.${axis}`;
+    const path = `${prefix}.leverEnd.conduitEnd.${axis}`;
     const value = valueAtPath(job, path, 'length');
     if (Number.isNaN(value)) return [];
     return [
@@ -92,24 +91,27 @@ function conduitEnd(job: Job, say: Say): Knob[] {
 }
 
 /** The conduit on the other side of the lever: what was to be pushed is pulled. */
-function otherSide(job: CableJob): Knob[] {
-  const { leverEnd, towardsStop } = job.means;
-  const [x, y] = (['x', 'y'] as const).map((axis) => valueAtPath(job, `means.leverEnd.conduitEnd.${axis}`, 'length'));
+export function otherSide({ job, cable, prefix }: Cabled): Knob[] {
+  const { leverEnd, towardsStop } = cable;
+  const path = (name: string) => `${prefix}.${name}`;
+  const [x, y] = (['x', 'y'] as const).map((axis) =>
+    valueAtPath(job, `${prefix}.leverEnd.conduitEnd.${axis}`, 'length'),
+  );
   const middle =
     (valueAtPath(job, 'survey.lever.runAngle', 'angle') + valueAtPath(job, 'survey.lever.hardStopAngle', 'angle')) / 2
-    + valueAtPath(job, 'means.leverEnd.angle', 'angle');
+    + valueAtPath(job, path('leverEnd.angle'), 'angle');
   if (Number.isNaN(x + y + middle) || towardsStop === NOT_MEASURED) return [];
   // Mirrored in the line of the arm as it stands in the middle of its swing.
   const [c, s] = [Math.cos(2 * middle), Math.sin(2 * middle)];
   const mirrored = moves([
-    set(job, 'means.leverEnd.conduitEnd.x', 'length', x * c + y * s),
-    set(job, 'means.leverEnd.conduitEnd.y', 'length', x * s - y * c),
+    set(job, path('leverEnd.conduitEnd.x'), 'length', x * c + y * s),
+    set(job, path('leverEnd.conduitEnd.y'), 'length', x * s - y * c),
   ]);
   if (mirrored === null) return [];
-  const pulls = towardsStop === 'pushed' ? [change(job, 'means.towardsStop', 'pulled')] : [];
+  const pulls = towardsStop === 'pushed' ? [change(job, path('towardsStop'), 'pulled')] : [];
   // An axis that was measured is that of the old side.
   const { conduitDirection: _old, ...end } = leverEnd;
-  const axis = leverEnd.conduitDirection === undefined ? [] : [change(job, 'means.leverEnd', end)];
+  const axis = leverEnd.conduitDirection === undefined ? [] : [change(job, path('leverEnd'), end)];
   const how = towardsStop === 'pushed' ? 'so that the core pulls' : 'so that the core turns it the other way';
   return [
     {
@@ -125,11 +127,11 @@ function otherSide(job: CableJob): Knob[] {
 }
 
 /** Each bend wider, and narrower where there is no room. */
-function bends(job: CableJob, units: DisplayUnits): Knob[] {
-  return job.means.route.flatMap((_, i) => {
-    if (i === 0 || i === job.means.route.length - 1) return [];
-    const path = `means.route[${i}].radius`;
-    const called = cornerCalled(job.means, i);
+function bends({ job, cable, prefix }: Cabled, units: DisplayUnits): Knob[] {
+  return cable.route.flatMap((_, i) => {
+    if (i === 0 || i === cable.route.length - 1) return [];
+    const path = `${prefix}.route[${i}].radius`;
+    const called = cornerCalled(cable, i);
     return [
       ...resize(job, path, 'length', units, shares, 1, (to) => `Give the bend at ${called} a radius of ${to}`),
       ...resize(job, path, 'length', units, fewer, -1, (to) => `Give the bend at ${called} a radius of only ${to}`),
@@ -143,8 +145,8 @@ function cornerCalled({ route }: HandCable, i: number): string {
 }
 
 /** The conduit laid straight past one corner, the one that saves the fewest degrees first. */
-function leftOut(job: CableJob): Knob[] {
-  const { route } = job.means;
+function leftOut({ job, cable, prefix }: Cabled): Knob[] {
+  const { route } = cable;
   const turned = (corners: HandCable['route']) => {
     const course = routeOf(corners);
     return course === null || course.misfits.length > 0 ? NaN : turnedBy(course.pieces);
@@ -154,7 +156,7 @@ function leftOut(job: CableJob): Knob[] {
     .slice(1, -1)
     .map((_, i) => {
       const without = route.filter((__, k) => k !== i + 1);
-      return { without, called: cornerCalled(job.means, i + 1), saved: whole - turned(without) };
+      return { without, called: cornerCalled(cable, i + 1), saved: whole - turned(without) };
     })
     .filter(({ saved }) => saved > DEGREE)
     .sort((a, b) => a.saved - b.saved);
@@ -168,15 +170,15 @@ function leftOut(job: CableJob): Knob[] {
         const way = ways[which - 1];
         if (way === undefined) return null;
         const words = `Lay the conduit straight past ${way.called}: ${Math.round(way.saved / DEGREE)}° of bend less`;
-        return { words, changes: [change(job, 'means.route', way.without)] };
+        return { words, changes: [change(job, `${prefix}.route`, way.without)] };
       },
     },
   ];
 }
 
 /** Of a run that is not drawn. */
-function undrawn(job: CableJob, units: DisplayUnits): Knob[] {
-  if (job.means.route.length > 0) return [];
+function undrawn({ job, cable }: Cabled, units: DisplayUnits): Knob[] {
+  if (cable.route.length > 0) return [];
   return resize(
     job,
     'survey.run.bendTotal',

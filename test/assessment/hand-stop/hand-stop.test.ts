@@ -15,42 +15,13 @@ import { missingReadings } from '../../../src/assessment/needs.ts';
 import { rigOf, type SolenoidJob } from '../../../src/assessment/rig.ts';
 import { mechanicalScenesOf } from '../../../src/assessment/scene.ts';
 import type { Job } from '../../../src/job/schema.ts';
-import { altered, changed, demo, readable } from '../../job/jobs.ts';
+import { altered, changed, demo } from '../../job/jobs.ts';
 import { isMeasured, quantitiesOf } from '../../job/quantities.ts';
 import { assertConsistent } from '../plain-data.ts';
+import { beside, ferryByAir } from './beside.ts';
 
 const radians = (degrees: number) => (degrees * Math.PI) / 180;
 const degrees = (angle: number) => (angle * 180) / Math.PI;
-const ferry = demo('ferry');
-const ferryCable = ferry.means as Extract<Job['means'], { kind: 'hand cable' }>;
-
-/** The ferry's cable, its readings at the handle left out, square to the lever of another job in the middle of its swing. */
-function beside(job: Job, more: Readonly<Record<string, unknown>> = {}): Job {
-  const { readings: _, ...cable } = ferryCable;
-  const [run, noFuel, offset] = [
-    job.survey.lever.runAngle,
-    job.survey.lever.noFuelAngle,
-    job.survey.lever.armOffset,
-  ].map((text) => parseFloat(text));
-  const way = Math.sign(noFuel - run);
-  const middle = radians((run + noFuel) / 2 + offset);
-  const square = middle + (way * Math.PI) / 2;
-  const mm = (value: number) => `${value.toFixed(3)} mm`;
-  const handStop = {
-    ...cable,
-    leverEnd: {
-      ...cable.leverEnd,
-      radius: '45 mm',
-      angle: `${offset}°`,
-      conduitEnd: {
-        x: mm(45 * Math.cos(middle) + 100 * Math.cos(square)),
-        y: mm(45 * Math.sin(middle) + 100 * Math.sin(square)),
-      },
-    },
-    whileEffortWasRead: 'apart',
-  };
-  return changed(altered(job, { handStop }), more);
-}
 
 const railcar = demo('railcar');
 const pumpHouse = demo('pump-house');
@@ -67,8 +38,7 @@ function asSolenoid(job: Job): SolenoidJob {
 }
 
 test('every job with a hand stop gives consistent findings: solenoid, energised to run, and air', () => {
-  const air = { ...ferry, means: ferry.considered![1].means, layout: ferry.considered![1].layout! };
-  for (const job of [beside(railcar), beside(pumpHouse), beside(readable(air))]) {
+  for (const job of [beside(railcar), beside(pumpHouse), beside(ferryByAir)]) {
     const assessment = assess(job);
     assertConsistent(assessment, job.means.kind === 'air cylinder' ? true : undefined);
     assert.ok(
@@ -174,6 +144,21 @@ test('energised to run, a chain stuck at home holds the lever at run: the hand s
   const job = beside(pumpHouse, { 'layout.connection': chain, 'layout.overTravel': 'none' });
   const { value, verdict } = finding(job, 'hand-stop-means-stuck');
   assert.ok(value !== null && value < 1 && verdict === 'fails', `${value}°`);
+});
+
+test('energised to run, the travel of the over-travel spring is play for the hand stop, and must have been read', () => {
+  const id = 'hand-stop-means-stuck';
+  const play = (travel: string) => finding(beside(pumpHouse, { 'layout.overTravel.travel': travel }), id).value!;
+  // At home the pin of the lever stands still against the link: 3 mm more to give at some 45 mm of leverage.
+  const more = play('11 mm') - play('8 mm');
+  assert.ok(more > 3 && more < 5.5, `${more}°`);
+  const unread = finding(beside(pumpHouse, { 'layout.overTravel.travel': 'not measured' }), id);
+  assert.deepEqual([unread.verdict, unread.missing], ['not known', ['layout.overTravel.travel']]);
+  for (const other of ['preload', 'rate'])
+    assert.notEqual(
+      finding(beside(pumpHouse, { [`layout.overTravel.${other}`]: 'not measured' }), id).verdict,
+      'not known',
+    );
 });
 
 test('a stuck strand bows out where the lever runs ahead of it, a stuck solid wire leaves its slack alone', () => {
