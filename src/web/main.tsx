@@ -16,6 +16,7 @@ import './look/inks.css';
 import './look/controls.css';
 import './look/title-strip.css';
 import './look/page.css';
+import './look/thumb-bar.css';
 import './look/answers.css';
 import './look/drawings.css';
 import './look/findings.css';

@@ -4,12 +4,14 @@ import { put, useDesk, type Panel } from '../desk/desk.ts';
 import { flush } from '../desk/open-job.ts';
 import { redo, undo } from '../desk/proposals.ts';
 import type { Keeping } from '../keeping/keeper.ts';
+import { cableOf } from '../route/cable.ts';
 import { SOLENOID_PLACE } from '../solenoid/place.ts';
 import { ShowMenu } from './show-menu.tsx';
 
 export function TitleStrip() {
   const name = useDesk((state) => state.document?.name ?? state.job?.name ?? '');
   const isDemo = useDesk((state) => isUntouchedDemo(state.job));
+  const hasRoute = useDesk(({ document }) => document !== null && cableOf(document) !== null);
   return (
     <header className="title-strip">
       <h1 className="brand">Stopwright</h1>
@@ -34,6 +36,8 @@ export function TitleStrip() {
         <nav className="panel-buttons" aria-label="Go to">
           <PanelButton panel="findings" words="Findings" />
           <PanelButton panel="survey" words="Survey" />
+          <PanelButton panel="means" words="Means" />
+          {hasRoute && <PanelButton panel="route" words="Route" />}
           <PanelButton panel="circuit" words="Circuit" />
           <PanelButton panel="time" words="Time" />
           <PanelButton panel="versions" words="Versions" />
