@@ -4,7 +4,10 @@ import type { Paint } from './print.ts';
 
 const marks: Record<Verdict, string> = { holds: '+', thin: '~', fails: 'X', 'not known': '?' };
 
+/** Columns that a verdict takes: its mark, a space, and the longest word. */
+export const VERDICT_WIDTH = 11;
+
 export function verdictWord(verdict: Verdict, paint: Paint): string {
-  const word = `${marks[verdict]} ${verdict.padEnd(9)}`;
+  const word = `${marks[verdict]} ${verdict.padEnd(VERDICT_WIDTH - 2)}`;
   return { holds: paint.good, thin: paint.warn, fails: paint.bad, 'not known': paint.warn }[verdict](word);
 }
