@@ -124,7 +124,7 @@ export function lockRatio(context: MechanicalContext): Check {
   const ratio = ({ travel }: MechanicalScene, { pose, stretch }: Station, pair: Friction): number =>
     stretch === null ? lockRatioAt(travel.linkage, context.rig.guide, pose, pair, force) - 1 : Infinity;
   // Of what the lever gives friction takes the more, the higher it is: high friction alone is asked.
-  const curve: MarginCurve<MechanicalScene> = {
+  const curve: MarginCurve = {
     over(scene, into) {
       const { stations } = scene.travel;
       const pair = context.rig.friction.high;
