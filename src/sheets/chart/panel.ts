@@ -155,15 +155,20 @@ export function axes(panel: Panel, words: { vertical: string; across: string | n
     .domain([panel.low, panel.high])
     .ticks(Math.max(2, Math.floor((top - bottom) / 9)));
   const plain = (value: number): string => String(Number(value.toPrecision(6)));
-  const roomFor = words.across === null ? 0 : textWidth(words.across, 2.5) + 3;
+  // The words stand at the end of the row of numbers, or in a row of their own where they would hide all but one of them.
+  const room = words.across === null ? 0 : textWidth(words.across, 2.5) + 3;
+  const isBeside = across.filter((gap) => xOf(panel, gap) < right - room).length > 1;
+  const end = isBeside ? right - room : right + 3;
   for (const gap of across) {
     const x = xOf(panel, gap);
     if (x > left + 0.1 && x < right - 0.1) grid.push(line('thin', point(x, bottom), point(x, top)));
     frame.push(line('thin', point(x, bottom), point(x, bottom - 1)));
-    if (words.across !== null && x < right - roomFor)
-      frame.push(text(point(x, bottom - 4.6), plain(gap), { align: 'middle' }));
+    if (words.across !== null && x < end) frame.push(text(point(x, bottom - 4.6), plain(gap), { align: 'middle' }));
   }
-  if (words.across !== null) frame.push(text(point(right, bottom - 4.6), words.across, { align: 'end' }));
+  if (words.across !== null) {
+    const y = bottom - (isBeside ? 4.6 : 8.8);
+    frame.push(text(point(right, y), words.across, { align: 'end' }));
+  }
   for (const value of up) {
     const y = yOf(panel, value);
     if (y > bottom + 0.1 && y < top - 0.1) grid.push(line('thin', point(left, y), point(right, y)));
