@@ -159,11 +159,15 @@ export function axes(panel: Panel, words: { vertical: string; across: string | n
   const room = words.across === null ? 0 : textWidth(words.across, 2.5) + 3;
   const isBeside = across.filter((gap) => xOf(panel, gap) < right - room).length > 1;
   const end = isBeside ? right - room : right + 3;
+  let free = -Infinity;
   for (const gap of across) {
     const x = xOf(panel, gap);
+    const half = textWidth(plain(gap), 2.5) / 2;
     if (x > left + 0.1 && x < right - 0.1) grid.push(line('thin', point(x, bottom), point(x, top)));
     frame.push(line('thin', point(x, bottom), point(x, bottom - 1)));
-    if (words.across !== null && x < end) frame.push(text(point(x, bottom - 4.6), plain(gap), { align: 'middle' }));
+    if (words.across === null || x >= end || x - half < free) continue;
+    frame.push(text(point(x, bottom - 4.6), plain(gap), { align: 'middle' }));
+    free = x + half + 1;
   }
   if (words.across !== null) {
     const y = bottom - (isBeside ? 4.6 : 8.8);
