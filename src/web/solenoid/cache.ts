@@ -39,13 +39,14 @@ export async function cached(key: string): Promise<unknown> {
 export async function remember(key: string, result: unknown): Promise<void> {
   here.set(key, result);
   try {
-    const store = (await database()).transaction('results', 'readwrite').store;
+    const { store, done } = (await database()).transaction('results', 'readwrite');
     await store.put({ at: Date.now(), result }, key);
     let over = (await store.count()) - MOST_RESULTS;
     for (let cursor = await store.index('at').openCursor(); cursor !== null && over > 0; over--) {
       await cursor.delete();
       cursor = await cursor.continue();
     }
+    await done;
   } catch {
     // It is still remembered for this visit.
   }
