@@ -1,8 +1,11 @@
 /** What a cable lays on the lever that it is left connected to while something else turns it. */
+import { NOT_MEASURED } from '../../job/quantity-text.ts';
 import type { HandCable, Job } from '../../job/schema.ts';
 import type { CableDrag } from './data.ts';
-import { idleCable, idleCore, knownCable, poseOnLever, type IdleCore } from './force.ts';
+import { idleCable, idleCore, knownCable, poseOnLever, type IdleCore, type KnownCable } from './force.ts';
 import { cableNeeds } from './needs.ts';
+import { placesOf } from './places.ts';
+import { worst, type Condition } from './reckon.ts';
 import { cableRigOf } from './rig.ts';
 
 /** Readings that `cableDrag` rests on. */
@@ -15,7 +18,7 @@ export function cableDragNeeds(job: Job, cable: HandCable): readonly string[] {
  * the way it turns. Null where a reading is missing.
  *
  * Within its slack there is none. Beyond it the core goes along: drawn out of its conduit, with handle and drag behind it,
- * or pushed in, until the free core bows out between lever and conduit.
+ * or pushed in, until the free core bows out between lever and conduit. A second place of control hangs on it too.
  */
 export function cableDrag(
   job: Job,
@@ -35,8 +38,9 @@ export function cableDragOf(
   const known = knownCable(rig);
   const { friction, slack } = rig;
   if (known === null || friction === null || Number.isNaN(slack + rig.bore)) return null;
-  const least = idleCore(known, known.course.pieces, friction.low);
-  const most = idleCore(known, known.course.pieces, friction.high * rig.ageing);
+  const least = idleFrom(known, { friction: friction.low, leverFriction: rig.lever.frictionFactor.low });
+  const most = idleFrom(known, worst(rig, friction));
+  if (least === null || most === null) return null;
   return (shaftAngle, towards) => {
     if (!Number.isFinite(shaftAngle)) return null;
     const pose = poseOnLever(known, shaftAngle);
@@ -45,4 +49,12 @@ export function cableDragOf(
     const moment = (core: IdleCore) => idleCable(known, core, pose, towards) * Math.abs(pose.turning);
     return { least_Nm: moment(least), most_Nm: moment(most), isInSlack: false };
   };
+}
+
+/** The core with all that hangs on it: its own handle, and that of a second place of control. */
+function idleFrom(known: KnownCable, condition: Condition): IdleCore | null {
+  const { cable } = known.rig;
+  if (cable.secondStation === NOT_MEASURED) return null;
+  if (cable.secondStation === 'none') return idleCore(known, known.course.pieces, condition.friction);
+  return placesOf(known, condition)?.both ?? null;
 }

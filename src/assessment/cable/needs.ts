@@ -57,6 +57,10 @@ export function cableNeeds(job: Job, cable: HandCable): CableNeeds {
   // Friction out of readings at the handle rests on all that the pull rests on.
   const frictionAll = cable.readings === undefined ? friction : [...friction, ...load];
   const limit = cable.handle.allowed !== undefined ? [] : [...own('handle.kind', 'handle.posture'), ...way];
+  const second =
+    typeof cable.secondStation === 'string'
+      ? own('secondStation')
+      : secondPaths(cable.secondStation, `${prefix}.secondStation`);
   return {
     swing,
     noFuel: swing,
@@ -73,13 +77,10 @@ export function cableNeeds(job: Job, cable: HandCable): CableNeeds {
     slack: own('leverEnd.slack'),
     handleTravel: own('handle.travel'),
     swingAllowed: cable.leverEnd.swing !== undefined ? [] : own('leverEnd.fitting'),
-    second:
-      typeof cable.secondStation === 'string'
-        ? own('secondStation')
-        : secondPaths(cable.secondStation, `${prefix}.secondStation`),
+    second,
     pull: unique([...base, ...frictionAll, ...load, ...breakaway]),
     back: unique([...base, ...frictionAll, ...load]),
-    idle: unique([...base, ...bore, ...frictionAll, ...own('leverEnd.slack')]),
+    idle: unique([...base, ...bore, ...frictionAll, ...own('leverEnd.slack'), ...second]),
   };
 }
 

@@ -52,6 +52,31 @@ test('an idle cable: nothing inside its slack, then its drag, and never more tha
   );
 });
 
+test('an idle cable carries along its second place of control too', () => {
+  const square = [
+    { x: '0 mm', y: '0 mm', z: '0 mm' },
+    { x: '1500 mm', y: '0 mm', z: '0 mm', radius: '200 mm' },
+    { x: '1500 mm', y: '900 mm', z: '0 mm' },
+  ];
+  const dragOf = (secondStation: unknown) => {
+    const job = changed(byLining, { 'means.secondStation': secondStation });
+    return cableDrag(job, withCable(job).means, rad(50), 'run');
+  };
+  const quarter = Math.exp((0.04 * Math.PI) / 2);
+  const whole = Math.exp(0.04 * turned);
+  const second = { name: 'Aft', route: square };
+  // To the lever itself, its drag comes through its own bend alone; at a tee past the first bend, through the rest of the run.
+  near(dragOf({ ...second, by: 'second cable' })?.least_Nm, 3 * (whole + quarter) * armAt(50), 0.06, 'second cable');
+  const tee = { ...second, by: 'tee', joins: '1.5 m' };
+  near(dragOf(tee)?.least_Nm, ((3 * quarter + 3 * quarter) * whole * armAt(50)) / quarter, 0.06, 'tee');
+  // The main core's arm is half of the second's: a newton in the second core is two in the main one.
+  const crank = { mainArm: '40 mm', secondArm: '80 mm', pinDiameter: '0.001 mm' };
+  const cranked = dragOf({ ...second, by: 'bell-crank', joins: '1.5 m', crank });
+  near(cranked?.least_Nm, ((3 * quarter + 2 * 3 * quarter) * whole * armAt(50)) / quarter, 0.09, 'bell-crank');
+  for (const unread of ['not measured', { ...tee, joins: 'not measured' }, { ...tee, joins: '20 m' }])
+    assert.equal(dragOf(unread), null);
+});
+
 test('an idle hand stop beside a solenoid is the same cable', () => {
   const { kind: _kind, ...cable } = withCable(byLining).means;
   const job = changed(demo('railcar'), {
