@@ -5,7 +5,7 @@ import type { CableDrag } from './data.ts';
 import { idleCable, idleCore, knownCable, poseOnLever, type IdleCore, type KnownCable } from './force.ts';
 import { cableNeeds } from './needs.ts';
 import { placesOf } from './places.ts';
-import { worst, type Condition } from './reckon.ts';
+import { worst } from './reckon.ts';
 import { cableRigOf } from './rig.ts';
 
 /** Readings that `cableDrag` rests on. */
@@ -38,8 +38,8 @@ export function cableDragOf(
   const known = knownCable(rig);
   const { friction, slack } = rig;
   if (known === null || friction === null || Number.isNaN(slack + rig.bore)) return null;
-  const least = idleFrom(known, { friction: friction.low, leverFriction: rig.lever.frictionFactor.low });
-  const most = idleFrom(known, worst(rig, friction));
+  const least = idleFrom(known, friction.low);
+  const most = idleFrom(known, worst(rig, friction).friction);
   if (least === null || most === null) return null;
   return (shaftAngle, towards) => {
     if (!Number.isFinite(shaftAngle)) return null;
@@ -52,9 +52,9 @@ export function cableDragOf(
 }
 
 /** The core with all that hangs on it: its own handle, and that of a second place of control. */
-function idleFrom(known: KnownCable, condition: Condition): IdleCore | null {
+function idleFrom(known: KnownCable, friction: number): IdleCore | null {
   const { cable } = known.rig;
   if (cable.secondStation === NOT_MEASURED) return null;
-  if (cable.secondStation === 'none') return idleCore(known, known.course.pieces, condition.friction);
-  return placesOf(known, condition)?.both ?? null;
+  if (cable.secondStation === 'none') return idleCore(known, known.course.pieces, friction);
+  return placesOf(known, { friction })?.both ?? null;
 }

@@ -29,7 +29,7 @@ export interface Places {
 }
 
 /** Null where it is not known how the other place joins, or it is told to join where no run is. */
-export function placesOf(known: KnownCable, { friction }: Condition): Places | null {
+export function placesOf(known: KnownCable, { friction }: Pick<Condition, 'friction'>): Places | null {
   const { second } = known.rig;
   if (second === null || second.course === null || second.course.pieces.length === 0) return null;
   if (second.by === 'second cable') return toTheLever(known, second.course, friction);

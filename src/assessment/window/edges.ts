@@ -4,7 +4,6 @@ import type { ForceOut } from '../../physics/plunger.ts';
 import type { Context } from '../check.ts';
 import { forceInLine, SHUT_WANTED } from '../checks/connection.ts';
 import { holdGiven, holdNeeded } from '../checks/hold.ts';
-
 import type { Rig } from '../rig.ts';
 import { leverMoments, type End } from '../lever-moments.ts';
 import { neededAt, outAt } from '../forces.ts';
