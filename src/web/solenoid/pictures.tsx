@@ -1,13 +1,13 @@
 /** The cutaway with the travel control that moves all three pictures, the field, and the curves. */
-import { useCallback, useLayoutEffect, useRef, useState, type PointerEvent } from 'react';
+import { useCallback, useRef, useState, type PointerEvent } from 'react';
 import type { SvgNode } from '../../sheets/svg.ts';
 import { TravelPlaces } from '../drawings/travel-places.tsx';
-import { showSheet } from '../drawings/sheet-view.ts';
 import { useUnits } from '../show/units.ts';
 import { amount } from '../show/words.ts';
 import { setSheetSize, type Sheet } from './at-work.ts';
 import { bench, putOnBench, useBench } from './bench.ts';
 import { useFitting } from '../panels/fitting.ts';
+import { useSheet } from '../panels/sheet-box.tsx';
 
 /** Screen pixels per millimetre of the sheet. */
 const PIXELS_PER_MM = 3.78;
@@ -85,12 +85,7 @@ interface SheetBoxProps {
 
 function SheetBox({ sheet, tree, isHidden = false }: SheetBoxProps) {
   const box = useRef<HTMLDivElement>(null);
-  const host = useRef<HTMLDivElement>(null);
-  useLayoutEffect(() => {
-    if (host.current === null) return;
-    if (tree === null) host.current.replaceChildren();
-    else showSheet(host.current, tree);
-  }, [tree]);
+  const host = useSheet(tree);
   const fit = useCallback(
     (element: Element) => {
       const { width, height } = element.getBoundingClientRect();

@@ -1,6 +1,5 @@
 /** "Springs": the window of the return spring, what fits of the drawer, and a spring to order. */
-import { useEffect, useLayoutEffect, useRef } from 'react';
-import { showSheet } from '../drawings/sheet-view.ts';
+import { useEffect, useRef } from 'react';
 import { FieldLink } from '../findings/field-link.tsx';
 import { DrawerFile } from './drawer-file.tsx';
 import { Items } from './items.tsx';
@@ -9,6 +8,7 @@ import { Part } from '../panels/part.tsx';
 import './springs.css';
 import { again, followDesk, orderOne, setSheetWidth, stop, useSprings } from './springs.ts';
 import { useFitting, widthInto } from '../panels/fitting.ts';
+import { useSheet } from '../panels/sheet-box.tsx';
 
 const fit = widthInto(setSheetWidth, 80);
 
@@ -51,12 +51,7 @@ function Window() {
   const window = useSprings((state) => state.window)!;
   const sheet = useSprings((state) => state.sheet);
   const openedBy = useSprings((state) => state.openedBy) ?? [];
-  const host = useRef<HTMLDivElement>(null);
-  useLayoutEffect(() => {
-    if (host.current === null) return;
-    if (sheet === null) host.current.replaceChildren();
-    else showSheet(host.current, sheet);
-  }, [sheet]);
+  const host = useSheet(sheet);
   return (
     <Part heading={window.spring === null ? 'The window' : `The window of “${window.spring}”`}>
       {window.sentences.map((said) => (
